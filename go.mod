@@ -1,0 +1,39 @@
+module siltstep
+
+go 1.26.0
+
+require (
+	github.com/airbusgeo/godal v0.0.14
+	github.com/goccy/go-yaml v1.19.2
+	github.com/paulmach/orb v0.14.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/urfave/cli/v2 v2.27.7
+	github.com/vbauerster/mpb/v8 v8.16.2
+	golang.org/x/sync v0.16.0
+	golang.org/x/term v0.48.0
+	gonum.org/v1/gonum v0.17.0
+	gonum.org/v1/plot v0.17.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
+	codeberg.org/go-fonts/liberation v0.5.0 // indirect
+	codeberg.org/go-latex/latex v0.2.0 // indirect
+	codeberg.org/go-pdf/fpdf v0.11.1 // indirect
+	git.sr.ht/~sbinet/gg v0.7.0 // indirect
+	github.com/VividCortex/ewma v1.2.0 // indirect
+	github.com/acarl005/stripansi v0.0.0-20180116102854-5a71ef0e047d // indirect
+	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
+	github.com/clipperhouse/uax29/v2 v2.7.0 // indirect
+	github.com/cpuguy83/go-md2man/v2 v2.0.7 // indirect
+	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
+	github.com/mattn/go-runewidth v0.0.30 // indirect
+	github.com/russross/blackfriday/v2 v2.1.0 // indirect
+	github.com/vbauerster/cupwriter v0.0.5 // indirect
+	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
+	go.mongodb.org/mongo-driver/v2 v2.5.0 // indirect
+	golang.org/x/image v0.30.0 // indirect
+	golang.org/x/sys v0.50.0 // indirect
+	golang.org/x/text v0.28.0 // indirect
+	golang.org/x/tools v0.36.0 // indirect
+)
