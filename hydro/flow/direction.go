@@ -1,10 +1,6 @@
 package flow
 
-import (
-	"math/bits"
-
-	"siltstep/raster"
-)
+import "siltstep/raster"
 
 // dirFlat marks a cell without a lower neighbour until flats are drained.
 const dirFlat uint8 = 10
@@ -30,12 +26,10 @@ func directions(cols, rows int, filled []int32, scratch []uint32, workers int) (
 			}
 		}
 	})
-	var flat []uint32
+	drainFlats(cols, filled, dir, scratch, bands, found, workers)
 	for _, f := range found {
 		border = append(border, f.border...)
-		flat = append(flat, f.flat...)
 	}
-	drainFlats(cols, filled, dir, scratch, flat, workers)
 	return dir, border
 }
 
@@ -52,6 +46,12 @@ func layBands(rows, n int) []band {
 	return bands
 }
 
+// keyShift leaves room for a direction below an elevation, so that the least key is the lowest
+// neighbour, and the first in the tie order among equals.
+const keyShift = 3
+
+func keyed(z int32, code uint8) int64 { return int64(z)<<keyShift | int64(code) }
+
 // directRow directs the cells of one row. The steepest neighbour is the lowest of the four
 // beside a cell or the lowest of the four at its corners, which wins only if its drop over √2 is larger:
 // compared in squares, so exactly.
@@ -65,164 +65,25 @@ func directRow(cols, rows, r int, z []int32, dir []uint8, out *directed) {
 	directBorder(cols, rows, 0, r, z, dir, out)
 	n, m, s := z[(r-1)*cols:r*cols], z[r*cols:(r+1)*cols], z[(r+1)*cols:(r+2)*cols]
 	codes := dir[r*cols : (r+1)*cols]
+	n, m, s, codes = n[:cols], m[:cols], s[:cols], codes[:cols]
 	for c := 1; c < cols-1; c++ {
-		here := m[c]
-		side, code := m[c+1], dirE
-		if s[c] < side {
-			side, code = s[c], dirS
-		}
-		if m[c-1] < side {
-			side, code = m[c-1], dirW
-		}
-		if n[c] < side {
-			side, code = n[c], dirN
-		}
-		corner, diagonal := s[c+1], dirSE
-		if s[c-1] < corner {
-			corner, diagonal = s[c-1], dirSW
-		}
-		if n[c-1] < corner {
-			corner, diagonal = n[c-1], dirNW
-		}
-		if n[c+1] < corner {
-			corner, diagonal = n[c+1], dirNE
-		}
-		if side == raster.VoidMM || corner == raster.VoidMM || here == raster.VoidMM {
+		side := min(keyed(m[c+1], dirE), keyed(s[c], dirS), keyed(m[c-1], dirW), keyed(n[c], dirN))
+		corner := min(keyed(s[c+1], dirSE), keyed(s[c-1], dirSW), keyed(n[c-1], dirNW), keyed(n[c+1], dirNE))
+		here := int64(m[c])
+		if min(side>>keyShift, corner>>keyShift, here) == int64(raster.VoidMM) {
 			directBorder(cols, rows, c, r, z, dir, out)
 			continue
 		}
-		a, b := int64(here)-int64(side), int64(here)-int64(corner)
-		switch {
-		case b > 0 && (a <= 0 || b*b > 2*a*a):
-			codes[c] = diagonal
-		case a > 0:
-			codes[c] = code
-		default:
+		a, b := max(0, here-side>>keyShift), max(0, here-corner>>keyShift)
+		if a|b == 0 {
 			codes[c] = dirFlat
 			out.flat = append(out.flat, uint32(r*cols+c))
+			continue
 		}
+		if b*b > 2*a*a {
+			side = corner
+		}
+		codes[c] = uint8(side & (1<<keyShift - 1))
 	}
 	directBorder(cols, rows, cols-1, r, z, dir, out)
-}
-
-// directBorder directs a cell that touches the border of the grid or a void.
-//
-// The slope beyond is guessed from the gradient at the cell: central where both neighbours on an
-// axis exist, one-sided where one does. A direction that leaves the data counts if the ground falls
-// along an axis on which it leaves; one through a gap at a corner only counts if it falls. Flow ends
-// here if no neighbour is lower, or if the way out is at least as steep as the steepest way in.
-func directBorder(cols, rows, c, r int, z []int32, dir []uint8, out *directed) {
-	i := r*cols + c
-	if z[i] == raster.VoidMM {
-		dir[i] = dirVoid
-		return
-	}
-	out.border = append(out.border, uint32(i))
-	v := look(cols, rows, c, r, z)
-	in, best := steepness{}, dirEnd
-	for d := range stepCol {
-		if drop := v.drop(d); v.has[d] && drop > 0 {
-			if s := steepnessOf(2*drop, d); in.less(s) {
-				in, best = s, uint8(d)
-			}
-		}
-	}
-	if best == dirEnd || !v.steepestOut().less(in) {
-		dir[i] = dirEnd
-		return
-	}
-	dir[i] = best
-}
-
-// view is a cell on the border with its neighbours.
-type view struct {
-	here int32
-	has  [8]bool
-	z    [8]int32
-}
-
-func look(cols, rows, c, r int, z []int32) view {
-	v := view{here: z[r*cols+c]}
-	for d := range stepCol {
-		col, row := c+stepCol[d], r+stepRow[d]
-		if col < 0 || row < 0 || col >= cols || row >= rows {
-			continue
-		}
-		if n := z[row*cols+col]; n != raster.VoidMM {
-			v.has[d], v.z[d] = true, n
-		}
-	}
-	return v
-}
-
-func (v *view) drop(d int) int64 { return int64(v.here) - int64(v.z[d]) }
-
-// fall returns how far the ground falls over one cell towards a side (E, S, W or N), in half
-// millimetres, by the gradient along that axis.
-func (v *view) fall(d uint8) int64 {
-	back := d ^ 2 // the codes of opposite sides differ by 2
-	switch {
-	case v.has[d] && v.has[back]:
-		return v.drop(int(d)) - v.drop(int(back))
-	case v.has[d]:
-		return 2 * v.drop(int(d))
-	case v.has[back]:
-		return -2 * v.drop(int(back))
-	}
-	return 0
-}
-
-// sides lists, for each direction, the sides it goes towards: one, or two for a corner.
-var sides = [8][]uint8{{dirE}, {dirS}, {dirW}, {dirN}, {dirE, dirS}, {dirW, dirS}, {dirW, dirN}, {dirE, dirN}}
-
-// steepestOut returns the steepest way out of the data that counts; zero where none does.
-func (v *view) steepestOut() steepness {
-	best := steepness{}
-	for d := range stepCol {
-		if v.has[d] {
-			continue
-		}
-		var fall int64
-		leaves, falls := false, false
-		for _, side := range sides[d] {
-			f := v.fall(side)
-			fall += f
-			if !v.has[side] {
-				leaves = true
-				falls = falls || f > 0
-			}
-		}
-		if fall > 0 && (falls || !leaves) {
-			if s := steepnessOf(fall, d); best.less(s) {
-				best = s
-			}
-		}
-	}
-	return best
-}
-
-// risesOutside reports whether the ground seems to rise beyond a side on which the data ends.
-func (v *view) risesOutside() bool {
-	for side := dirE; side <= dirN; side++ {
-		if !v.has[side] && v.fall(side) < 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// steepness orders slopes exactly: twice the square of the drop over one cell, in 128 bits.
-type steepness struct{ hi, lo uint64 }
-
-// steepnessOf returns the steepness of a positive drop in half millimetres in a direction.
-func steepnessOf(drop int64, d int) steepness {
-	hi, lo := bits.Mul64(uint64(drop), uint64(drop))
-	if uint8(d) <= dirN {
-		return steepness{hi<<1 | lo>>63, lo << 1}
-	}
-	return steepness{hi, lo}
-}
-
-func (s steepness) less(t steepness) bool {
-	return s.hi < t.hi || s.hi == t.hi && s.lo < t.lo
 }

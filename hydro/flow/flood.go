@@ -12,18 +12,18 @@ type flood struct {
 
 // run floods one tile from its perimeter and from the ends of flow inside it.
 func (f *flood) run(g *raster.Grid, t *tile, out []int32, labels []uint16) {
-	lo, hi, any := f.load(g, t)
+	lo, hi, valid := f.load(g, t)
 	t.labels = 0
-	if any {
+	if valid > 0 {
 		f.queue.reset(&f.z, &f.label, lo, hi)
-		f.seed(g, t)
+		f.seed(g, t, valid < t.rows*t.cols)
 		f.spread(t)
 	}
 	f.store(g.Cols, t, out, labels)
 }
 
-// load copies the tile and returns its lowest and highest elevation.
-func (f *flood) load(g *raster.Grid, t *tile) (lo, hi int32, any bool) {
+// load copies the tile and returns its lowest and highest elevation and its cells with data.
+func (f *flood) load(g *raster.Grid, t *tile) (lo, hi int32, valid int) {
 	lo, hi = int32(1<<31-1), raster.VoidMM
 	for i := range f.label {
 		f.label[i] = voidLabel
@@ -37,16 +37,20 @@ func (f *flood) load(g *raster.Grid, t *tile) (lo, hi int32, any bool) {
 				continue
 			}
 			f.label[p+c] = openLabel
-			lo, hi, any = min(lo, z), max(hi, z), true
+			lo, hi, valid = min(lo, z), max(hi, z), valid+1
 		}
 	}
-	return lo, hi, any
+	return lo, hi, valid
 }
 
-// seed puts the ends of flow and the perimeter of the tile into the queue.
-func (f *flood) seed(g *raster.Grid, t *tile) {
+// seed puts the perimeter of the tile and, where it has voids, the ends of flow inside into the queue.
+func (f *flood) seed(g *raster.Grid, t *tile, voids bool) {
 	for r := range t.rows {
-		for c := range t.cols {
+		step := t.cols - 1
+		if voids || r == 0 || r == t.rows-1 || step == 0 {
+			step = 1
+		}
+		for c := 0; c < t.cols; c += step {
 			p := uint16((r+1)*wallSide + c + 1)
 			if f.label[p] == voidLabel {
 				continue
@@ -114,7 +118,7 @@ func (f *flood) spread(t *tile) {
 		for _, s := range around {
 			q := p + s
 			other := f.label[q]
-			if other == mine || other == voidLabel {
+			if other == mine {
 				continue
 			}
 			switch {
@@ -122,6 +126,7 @@ func (f *flood) spread(t *tile) {
 				f.label[q] = mine
 				f.z[q] = max(f.z[q], level)
 				f.queue.push(q, f.z[q])
+			case other == voidLabel:
 			case other == waitingLabel:
 				f.label[q] = mine
 			case f.z[q] <= level:
