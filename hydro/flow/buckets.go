@@ -42,14 +42,9 @@ func (b *buckets) push(p uint16, z int32) {
 	if b.rank != nil {
 		k = rankOf(b.rank, z)
 	}
-	bit := uint64(1) << (k & 63)
-	if b.full[k>>6]&bit == 0 {
-		b.full[k>>6] |= bit
-		b.next[p] = chainEnd
-	} else {
-		b.next[p] = b.head[k]
-	}
+	b.next[p] = b.head[k]
 	b.head[k] = p
+	b.full[k>>6] |= 1 << (k & 63)
 }
 
 func (b *buckets) pop() (uint16, bool) {
@@ -59,12 +54,16 @@ func (b *buckets) pop() (uint16, bool) {
 			return 0, false
 		}
 	}
-	k := b.word<<6 + bits.TrailingZeros64(b.full[b.word])
+	full := b.full[b.word]
+	k := b.word<<6 + bits.TrailingZeros64(full)
 	p := b.head[k]
-	b.head[k] = b.next[p]
-	if b.head[k] == chainEnd {
-		b.full[b.word] &= b.full[b.word] - 1
+	rest := b.next[p]
+	b.head[k] = rest
+	left := full & (full - 1)
+	if rest != chainEnd {
+		left = full
 	}
+	b.full[b.word] = left
 	return p, true
 }
 
