@@ -1,0 +1,168 @@
+package channel
+
+import (
+	"fmt"
+	"slices"
+
+	"siltstep/hydro/flow"
+	"siltstep/raster"
+
+	"github.com/paulmach/orb"
+)
+
+// Profile is the longitudinal profile of a drainage.
+type Profile struct {
+	Stations []Station // from the lower end upstream
+}
+
+// Station is one place along the smoothed channel line: one for each D8 cell, and at the
+// lower end of a tributary one more, the confluence, on the line of the receiving drainage.
+//
+// At a confluence X, Y, GroundM and BedM are those of the receiving drainage there; Cell,
+// CatchmentM2 and FillM are those of the tributary's own last cell, so that its catchment
+// never takes in the land of the larger one.
+type Station struct {
+	StationM    float64 // metres along the smoothed line from the lower end
+	X, Y        float64 // map position on the smoothed line, m
+	Cell        int     // the D8 cell it stands for
+	GroundM     float64 // original elevation: lowest of 3 cells across the flow, m
+	BedM        float64 // after the quantile carve: never rises downstream, m
+	Slope       float64 // bed slope by least squares over max(10 m, 5 cells), rise over run, ≥ 0; NaN where it cannot be told
+	CatchmentM2 float64 // land that drains through the D8 cell, m²
+	FillM       float64 // depth of the filled surface above the original elevation of the cell, m: standing water, road fill or pit
+}
+
+// LengthM returns the length along the smoothed line in metres; 0 for an empty profile.
+func (p Profile) LengthM() float64 {
+	if len(p.Stations) == 0 {
+		return 0
+	}
+	return p.Stations[len(p.Stations)-1].StationM
+}
+
+// DropM returns the fall of the bed from the upper to the lower end in metres; 0 for an empty profile.
+func (p Profile) DropM() float64 {
+	if len(p.Stations) == 0 {
+		return 0
+	}
+	return p.Stations[len(p.Stations)-1].BedM - p.Stations[0].BedM
+}
+
+// Line returns the smoothed line running downstream, in map coordinates; empty for an
+// empty profile.
+func (p Profile) Line() orb.LineString {
+	line := make(orb.LineString, len(p.Stations))
+	for i, s := range p.Stations {
+		line[len(line)-1-i] = orb.Point{s.X, s.Y}
+	}
+	return line
+}
+
+// Downstream returns the profile of the path that water takes from a cell to where flow
+// ends. The cell need not be channel. It panics where the cell holds no data.
+func Downstream(g *raster.Grid, f *flow.Field, cell int) Profile {
+	mustMatch(g, f)
+	if !f.Valid(cell) {
+		panic(fmt.Sprintf("channel: cell %d holds no data", cell))
+	}
+	var cells []int
+	for ; cell >= 0; cell = f.Down(cell) {
+		cells = append(cells, cell)
+	}
+	return follow(g, cells, nil).profile(g, f, cells)
+}
+
+// course is the line of a path with ground and bed at each vertex, running downstream: one
+// vertex a cell, and one more at a confluence.
+type course struct {
+	line     []vertex
+	groundMM []int32
+	bedMM    []int32
+}
+
+// joint is where a tributary ends: one vertex of the course it joins.
+type joint struct {
+	at       vertex
+	groundMM int32
+	bedMM    int32
+}
+
+// joint returns the vertex of a course that stands for the k-th cell of its path.
+func (c course) joint(k int) *joint { return &joint{c.line[k], c.groundMM[k], c.bedMM[k]} }
+
+// follow returns the course of a path. end, if not nil, is the confluence it runs into.
+func follow(g *raster.Grid, cells []int, end *joint) course {
+	raw := centers(cells, g.Cols)
+	if end != nil {
+		raw = append(raw, end.at)
+	}
+	c := course{line: smooth(raw)}
+	c.groundMM = groundMM(g, cells, c.line)
+	c.bedMM = carve(c.groundMM, bedQuantile)
+	if end != nil {
+		liftTo(c.bedMM, end.bedMM)
+		c.groundMM = append(c.groundMM, end.groundMM)
+		c.bedMM = append(c.bedMM, end.bedMM)
+	}
+	return c
+}
+
+// profile returns the stations of a course, from the lower end upstream.
+func (c course) profile(g *raster.Grid, f *flow.Field, cells []int) Profile {
+	cellM := g.Transform.CellM
+	n := len(c.line)
+	along := stationsOf(c.line)
+	stations := make([]Station, n)
+	stationM, bedM := make([]float64, n), make([]float64, n)
+	for i := range stations {
+		k := n - 1 - i
+		cell := cells[min(k, len(cells)-1)]
+		stationM[i], bedM[i] = along[k]*cellM, float64(c.bedMM[k])/1000
+		x, y := mapPosition(g.Transform, c.line[k])
+		stations[i] = Station{
+			StationM:    stationM[i],
+			X:           x,
+			Y:           y,
+			Cell:        cell,
+			GroundM:     float64(c.groundMM[k]) / 1000,
+			BedM:        bedM[i],
+			CatchmentM2: catchmentM2(f, cellM, cell),
+			FillM:       float64(f.FilledMM[cell]-g.MM[cell]) / 1000,
+		}
+	}
+	for i, s := range slopes(stationM, bedM, slopeWindow(cellM)) {
+		stations[i].Slope = s
+	}
+	return Profile{Stations: stations}
+}
+
+// mapPosition returns the map coordinates of a vertex, in metres.
+func mapPosition(t raster.Transform, v vertex) (x, y float64) {
+	return t.OriginX + (v.col+0.5)*t.CellM, t.OriginY - (v.row+0.5)*t.CellM
+}
+
+// addProfiles fills in the profiles of drainages, the receiving one before its tributaries,
+// and the stations of confluences. ranks are those that tree.drainages returns.
+func addProfiles(g *raster.Grid, f *flow.Field, drainages []Drainage, ranks []int) {
+	courses := make([]course, len(drainages))
+	for n := range drainages {
+		d := &drainages[n]
+		var end *joint
+		if d.Into >= 0 {
+			end = courses[d.Into].joint(ranks[n])
+		}
+		courses[n] = follow(g, d.Cells, end)
+		d.Profile = courses[n].profile(g, f, d.Cells)
+	}
+	for n := range drainages {
+		if into := drainages[n].Into; into >= 0 {
+			r := &drainages[into]
+			at := len(r.Profile.Stations) - 1 - ranks[n]
+			r.ConfluencesM = append(r.ConfluencesM, r.Profile.Stations[at].StationM)
+		}
+	}
+	for n := range drainages {
+		slices.Sort(drainages[n].ConfluencesM)
+		drainages[n].ConfluencesM = slices.Compact(drainages[n].ConfluencesM)
+	}
+}
