@@ -1,6 +1,7 @@
 package flow_test
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -52,6 +53,31 @@ func endsSum(f *flow.Field) (ends, cells int) {
 		}
 	}
 	return ends, cells
+}
+
+// An end is told as a spill where standing water beside it, level with it, drains into it;
+// every end told lies level beside standing water, so that water could leave there.
+func TestSpillsLieAtStandingWater(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		g := drawGrid(t)
+		f := run(t, g, 1)
+		if !slices.IsSorted(f.EdgeSpills) {
+			t.Fatalf("out of order: %v", f.EdgeSpills)
+		}
+		for i := range g.MM {
+			beside, into := false, false
+			for k := range 8 {
+				j, ok := neighbour(g, i, k)
+				if ok && f.FilledMM[j] > g.MM[j] && f.FilledMM[j] == f.FilledMM[i] {
+					beside, into = true, into || f.Down(j) == i
+				}
+			}
+			end := f.Valid(i) && f.Down(i) < 0
+			if told := slices.Contains(f.EdgeSpills, i); told && !(end && beside) || end && into && !told {
+				t.Fatalf("cell %d told %v; an end %v, beside standing water %v, which drains into it %v", i, told, end, beside, into)
+			}
+		}
+	})
 }
 
 func TestCellsEqualWalking(t *testing.T) {

@@ -1,0 +1,44 @@
+package hydro
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"siltstep/hydro/flow"
+)
+
+func TestConfigValidate(t *testing.T) {
+	tests := []struct {
+		name   string
+		change func(*Config)
+		want   []string // one part of each message
+	}{
+		{"defaults", func(*Config) {}, nil},
+		{"unknown edge", func(c *Config) { c.Flow.Edge = flow.EdgeClosed + 1 }, []string{"edge 2"}},
+		{"workers below zero", func(c *Config) { c.Flow.Workers = -1 }, []string{"-1 workers"}},
+		{"start area below zero", func(c *Config) { c.Channels.StartAreaM2 = -1 }, []string{"start area -1 m²"}},
+		{"start area not a number", func(c *Config) { c.Channels.StartAreaM2 = math.NaN() }, []string{"start area NaN"}},
+		{"length without end", func(c *Config) { c.Channels.MinLengthM = math.Inf(1) }, []string{"channel length +Inf m"}},
+		{"faults of two stages", func(c *Config) { c.Channels.MinLengthM, c.Siting.HeightM = -2, 2 },
+			[]string{"channel length -2 m", "dam height 2 m"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			cfg := Defaults()
+			tt.change(&cfg)
+			var got []string
+			if err := cfg.Validate(); err != nil {
+				got = strings.Split(err.Error(), "\n")
+			}
+			if len(got) != len(tt.want) {
+				t.Fatalf("faults %q, want %q", got, tt.want)
+			}
+			for i, w := range tt.want {
+				if !strings.Contains(got[i], w) {
+					t.Errorf("fault %q, want %q in it", got[i], w)
+				}
+			}
+		})
+	}
+}

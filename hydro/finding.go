@@ -1,0 +1,170 @@
+package hydro
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"siltstep/hydro/channel"
+	"siltstep/hydro/siting"
+	"siltstep/raster"
+)
+
+// Finding is an answer that is usable but doubtful, or something the user must know or give.
+type Finding struct {
+	Rule    string // one of the Finding… names
+	Subject string // drainage or dam id; empty for the whole plan
+	Text    string // what, where, and what to do
+	Source  string // key of Sources; empty where it is our own judgement
+}
+
+// The rules of findings.
+const (
+	FindingErosion      = "erosion-not-judged"
+	FindingRain         = "no-rainfall"
+	FindingSurroundings = "surroundings-not-judged"
+	FindingDeposit      = "deposit-ratio"
+	FindingCoarse       = "coarse-cells"
+	FindingVoids        = "voids"
+	FindingEdgeSpill    = "edge-spill"
+	FindingNoDrainage   = "no-drainage"
+	FindingNoReach      = "no-eligible-reach"
+	FindingTruncated    = "truncated-catchment"
+	FindingWater        = "standing-water"
+	FindingPools        = "small-pools"
+	FindingProperty     = "property-line"
+)
+
+// findings lists what is to be said of a plan: first of the whole, then drainage by drainage.
+func findings(p *Plan) []Finding {
+	out := []Finding{
+		{Rule: FindingErosion, Text: "Erosion is not judged yet: reaches are eligible by bed slope and catchment alone. See on the ground whether the drainage is cutting before a dam is built."},
+		{Rule: FindingRain, Text: "No rainfall was given, and none is assumed: storm peaks, notches and stone sizes are left empty (null). They need a rainfall depth or intensity for this place."},
+		{Rule: FindingSurroundings, Text: "Roads, houses, live streams, utilities and cultural sites are not in the data and are not judged: dams near them need a licensed engineer or a permit. Walk every site and confirm with the local authority."},
+	}
+	add := func(f Finding, ok bool) {
+		if ok {
+			out = append(out, f)
+		}
+	}
+	add(depositRatio(p.Config.Siting))
+	add(coarseCells(p))
+	add(voids(p.Grid))
+	add(edgeSpills(p))
+	add(noDrainage(p))
+	add(noReach(p))
+	add(smallPools(p.Network.Drainages))
+	for i := range p.Network.Drainages {
+		d := &p.Network.Drainages[i]
+		add(truncated(d))
+		add(standingWater(d))
+		add(propertyLine(d.ID, p.Layouts[i]))
+	}
+	return out
+}
+
+func depositRatio(cfg siting.Config) (Finding, bool) {
+	return Finding{Rule: FindingDeposit, Source: "Nichols2016",
+		Text: fmt.Sprintf("Dams are spaced for a deposit at %.2g of the bed slope: wider than level ponds reach, so the bed between them lies bare until the deposit has formed. 0 gives the spacing that needs no such trust.", cfg.DepositRatio),
+	}, cfg.DepositRatio > 0
+}
+
+func coarseCells(p *Plan) (Finding, bool) {
+	cellM := p.Grid.Transform.CellM
+	f := Finding{Rule: FindingCoarse}
+	switch {
+	case cellM > siting.MaxSiteCellM && p.Config.Siting.AllowCoarse:
+		f.Text = fmt.Sprintf("Cells of %.4g m can screen drainages but cannot site check dams; dams are laid out all the same because coarse cells were allowed. Take them as a count for a budget, not as places.", cellM)
+	case cellM > siting.MaxSiteCellM:
+		f.Text = fmt.Sprintf("Cells of %.4g m can screen drainages but cannot site check dams, so none is sited. Bring elevation data of %g m cells or finer, or allow coarse cells (--allow-coarse) for a rough count.", cellM, siting.MaxSiteCellM)
+	default:
+		f.Text = fmt.Sprintf("Cells of %.4g m blur banks and steps, which lowers confidence in every dam. Cells of %g m or finer are better; measure spacing and drop on the ground.", cellM, siting.BestCellM)
+	}
+	return f, cellM > siting.BestCellM
+}
+
+func voids(g *raster.Grid) (Finding, bool) {
+	n := len(g.MM) - g.ValidCells()
+	return Finding{Rule: FindingVoids,
+		Text: fmt.Sprintf("%d of %d cells (%.1f %%) hold no data. Flow ends at a hole and what enters from one is unknown; fill the holes from another survey if one touches a drainage that matters.", n, len(g.MM), 100*float64(n)/float64(len(g.MM))),
+	}, n > 0
+}
+
+func edgeSpills(p *Plan) (Finding, bool) {
+	n := len(p.Flow.EdgeSpills)
+	if n == 0 {
+		return Finding{}, false
+	}
+	x, y := p.Grid.CenterOf(p.Flow.EdgeSpills[0])
+	return Finding{Rule: FindingEdgeSpill,
+		Text: fmt.Sprintf("Standing water leaves over the edge of the data at %d places, the first at x %.1f, y %.1f m: a drainage may be cut short or dammed there. Look at what lies beyond, or bring more data.", n, x, y),
+	}, true
+}
+
+func noDrainage(p *Plan) (Finding, bool) {
+	if len(p.Network.Drainages) > 0 {
+		return Finding{}, false
+	}
+	cellM2 := p.Grid.Transform.CellM * p.Grid.Transform.CellM
+	largest := float64(slices.Max(p.Flow.Cells)) * cellM2
+	start := max(p.Config.Channels.StartAreaM2, channel.MinStartCells*cellM2)
+	return Finding{Rule: FindingNoDrainage,
+		Text: fmt.Sprintf("No drainage was found: the largest catchment is %.2f ha, a channel begins at %.2f ha, and one shorter than %.4g m does not count. Bring data of a larger piece of land, or lower the start area or the least length.", largest/10_000, start/10_000, p.Config.Channels.MinLengthM),
+	}, true
+}
+
+// noReach tells which rules keep every reach from being eligible, by length. On cells too
+// coarse to site a dam that is said already.
+func noReach(p *Plan) (Finding, bool) {
+	tooCoarse := p.Grid.Transform.CellM > siting.MaxSiteCellM && !p.Config.Siting.AllowCoarse
+	if p.Totals.EligibleM > 0 || p.Totals.Drainages == 0 || tooCoarse {
+		return Finding{}, false
+	}
+	lengths := map[siting.Rule]float64{}
+	for _, l := range p.Layouts {
+		for _, r := range l.Reaches {
+			for _, rule := range distinctRules(r.Reasons) {
+				lengths[rule] += r.LengthM()
+			}
+		}
+	}
+	var parts []string
+	for rule, m := range lengths {
+		parts = append(parts, fmt.Sprintf("%s %.0f m", rule, m))
+	}
+	slices.Sort(parts)
+	return Finding{Rule: FindingNoReach,
+		Text: fmt.Sprintf("No reach is eligible for a dam. Of %.0f m of channel, by reason (a reach may have several): %s. See the reaches for each, and the limits in the settings.", p.Totals.ChannelM, strings.Join(parts, ", ")),
+	}, true
+}
+
+func distinctRules(reasons []siting.Reason) []siting.Rule {
+	var out []siting.Rule
+	for _, r := range reasons {
+		if !slices.Contains(out, r.Rule) {
+			out = append(out, r.Rule)
+		}
+	}
+	return out
+}
+
+func truncated(d *channel.Drainage) (Finding, bool) {
+	return Finding{Rule: FindingTruncated, Subject: d.ID,
+		Text: fmt.Sprintf("Water enters the catchment of %s over the edge of the data at %d border cells: its areas and flows read \"at least\", and no notch or stone can be sized for its dams. Bring data beyond that edge, give what flows in there, or declare that nothing does (edge closed).", d.ID, d.TruncatedCells),
+	}, d.Truncated
+}
+
+// propertyLine gathers what the march had to lower or drop in a drainage.
+func propertyLine(id string, l siting.Layout) (Finding, bool) {
+	var texts []string
+	for _, r := range l.Reaches {
+		for _, n := range r.Notes {
+			if n.Rule == siting.RuleProperty {
+				texts = append(texts, n.Text+".")
+			}
+		}
+	}
+	return Finding{Rule: FindingProperty, Subject: id,
+		Text: fmt.Sprintf("The property line limits dams in %s. %s Survey the line before building, or agree with the neighbour.", id, strings.Join(texts, " ")),
+	}, len(texts) > 0
+}

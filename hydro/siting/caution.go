@@ -1,0 +1,75 @@
+package siting
+
+import (
+	"fmt"
+	"math"
+
+	"siltstep/hydro/channel"
+)
+
+// Values over or under which a dam carries a caution.
+const (
+	BestCatchmentM2     = 20_000.0 // m²; below it dams hold best. Source: our own choice, the lower half of EPACheckDam's 2 to 10 acres
+	EngineerCatchmentM2 = 40_000.0 // m²; over it an engineer is needed. Source: EPACheckDam and most state handbooks, 10 acres
+	BestSlope           = 0.08     // rise over run; over it dams alone are usually inadequate. Source: IndianaCheckDam, read in a copy
+	BestHeightM         = 0.6      // m; over it loose rock is cautioned. Source: CVCSwale; EPACheckDam, 2 ft (from memory)
+	BestCellM           = 2.0      // m; coarser cells lower confidence. Source: our own choice
+	ConfluenceM         = 10.0     // m; nearer than this a dam may be struck from the side. Source: common practice, one spacing; the figure is our own
+)
+
+// cautions returns what to heed at a dam, always in the same order.
+func cautions(d *channel.Drainage, cellM float64, p stand, s *Site) []Reason {
+	var out []Reason
+	add := func(is bool, rule Rule, got, limit float64, format string, args ...any) {
+		if is {
+			out = append(out, Reason{rule, got, limit, fmt.Sprintf(format, args...)})
+		}
+	}
+	nan := math.NaN()
+	add(s.EffectiveHeightM > RefusedHeightM, RuleEngineer, s.EffectiveHeightM, RefusedHeightM,
+		"This dam is %.2f m high: a licensed engineer must design it", s.EffectiveHeightM)
+	add(s.CatchmentM2 > EngineerCatchmentM2, RuleEngineer, s.CatchmentM2, EngineerCatchmentM2,
+		"The catchment is %s, over %s: a licensed engineer must design this dam", hectares(s.CatchmentM2), hectares(EngineerCatchmentM2))
+	add(d.Truncated, RuleTruncated, float64(d.TruncatedCells), 0,
+		"Water enters the catchment over the edge of the data: its area is at least %s, and no notch or stone can be sized until that is settled", hectares(s.CatchmentM2))
+	add(s.CatchmentM2 > BestCatchmentM2, RuleCatchment, s.CatchmentM2, BestCatchmentM2,
+		"The catchment is %s: small dams hold best below %s", hectares(s.CatchmentM2), hectares(BestCatchmentM2))
+	add(s.Slope > BestSlope, RuleSlope, s.Slope, BestSlope,
+		"The bed slope is %s: above %s check dams alone are usually inadequate", percent(s.Slope), percent(BestSlope))
+	add(s.EffectiveHeightM > BestHeightM, RuleHeight, s.EffectiveHeightM, BestHeightM,
+		"This dam is %.2f m high: many low dams hold better than a few high ones, and loose rock is best at %g m or less", s.EffectiveHeightM, BestHeightM)
+	add(p.wedge.lowered, RuleProperty, s.EffectiveHeightM, nan,
+		"This dam is lowered to %.2f m so that its wedge ends inside the property: survey the line before building", s.EffectiveHeightM)
+	if dist, ok := confluenceM(d, s.StationM); ok {
+		add(dist < ConfluenceM, RuleConfluence, dist, ConfluenceM,
+			"A confluence lies %.1f m away: flow from the side may strike this dam or go round it", dist)
+	}
+	add(p.step.foot > 0, RuleStep, p.step.grade, nan,
+		"The bed would reach the sill below on a step, so this dam stands %.1f m lower, at its foot: check on the ground that its pond drowns the face", p.step.foot)
+	add(p.step.below > 0, RuleStep, p.step.below, nan,
+		"A step of %.1f m in the bed lies just below this dam: treat it first, or it may eat its way up and undermine the dam", p.step.below)
+	add(s.SpacingDownM < BodyM-1e-6, RuleClose, s.SpacingDownM, BodyM,
+		"The dam below is only %.1f m away, less than a dam body of %g m: one rock chute may do better here", s.SpacingDownM, BodyM)
+	add(p.wedge.waterM > 0, RuleWater, p.wedge.waterM, StandingM,
+		"The wedge of this dam would reach a place where water stands %.2f m deep (stock pond, road fill or pit) and is cut off there: walk it before building", p.wedge.waterM)
+	add(!p.wedge.meets, RuleWedge, nan, nan,
+		"The bed does not rise to the sill before the upper end of the drainage: the wedge is cut off there, and the pond may reach further")
+	add(d.Into < 0 && s.StationM < BodyM/2, RuleLowerEnd, s.StationM, BodyM/2,
+		"This dam stands at the lower end of the drainage, where the flow leaves the data: look at what lies below its toe")
+	add(cellM > BestCellM, RuleCoarse, cellM, BestCellM,
+		"Cells of %.4g m blur the bed: measure spacing and drop on the ground before building", cellM)
+	return out
+}
+
+// confluenceM returns the distance along the channel to the nearest confluence in metres, the
+// drainage's own lower end included where it joins another; ok is false where there is none.
+func confluenceM(d *channel.Drainage, s float64) (dist float64, ok bool) {
+	dist = math.Inf(1)
+	if d.Into >= 0 {
+		dist = s
+	}
+	for _, c := range d.ConfluencesM {
+		dist = min(dist, math.Abs(s-c))
+	}
+	return dist, !math.IsInf(dist, 1)
+}

@@ -1,0 +1,33 @@
+// Package siting decides where along a drainage check dams may stand and lays out series
+// of them, toe to crest, on the real bed.
+//
+// Lay does the whole job for one drainage: it judges every station, gathers stations of
+// one verdict into reaches, marches up each eligible reach from its lowest station, and
+// measures what the sediment wedges will cover.
+//
+// # Assumptions
+// The pond behind a dam is level: the next dam upstream stands where the bed reaches the
+// notch sill of the one below, plus what a deposit slope adds. The bed is a straight line
+// from station to station. A dam body is BodyM long and wide until its section is known.
+//
+// A dam never stands on the face of a step (a headcut, say). Where the bed reaches the sill
+// on such a face, the dam goes to the foot of it, so that its pond drowns the face. Where a
+// dam already stands there and is lower than the step, the series ends and a new one begins
+// above the lip, with a caution that the step is to be treated first.
+//
+// No dam stands in standing water (a stock pond, a pit, the pool behind a road fill), and a wedge
+// ends where it begins. Pools no deeper or longer than the noise of a survey makes do not count.
+//
+// # Units
+// Metres, m², slope as rise over run. Stations rise upstream.
+//
+// # Limits
+// First form: eligible by slope and catchment; neither erosion nor banks are judged yet.
+// Of a property line only the channel line and the body of a dam are tried: how wide a pond
+// spreads, and how far it backs up a tributary, is not known yet. A step is told by the
+// grade under the body alone, so one that hides between two stations is not seen.
+//
+// # Sources
+// Keys of hydro.Source: EPACheckDam, Jepson1939, CVCSwale, IndianaCheckDam, Leopold1992,
+// Nichols2016, HeedeMufich1973.
+package siting

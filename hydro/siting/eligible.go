@@ -1,0 +1,66 @@
+package siting
+
+import (
+	"math"
+
+	"siltstep/hydro/channel"
+)
+
+// faults are the reasons that hold at a station, one bit each. Too little and too much are
+// kept apart, so that the worst value of a reach has one direction.
+type faults uint16
+
+const (
+	tooFlat faults = 1 << iota
+	tooSteep
+	slopeUnknown
+	tooSmall
+	tooLarge
+	standingWater
+	offProperty
+	coarse
+	atConfluence
+	tooShort // of a whole reach
+)
+
+// judge returns what keeps a dam from standing at station i; wet says that it lies under
+// standing water.
+func judge(d *channel.Drainage, i int, wet bool, cellM float64, cfg Config, inside Area) faults {
+	st := d.Profile.Stations[i]
+	f := judgeSlope(st.Slope, cfg) | judgeCatchment(st.CatchmentM2, cfg)
+	if wet {
+		f |= standingWater
+	}
+	if inside != nil && !bodyInside(bed{d.Profile.Stations}, st.StationM, inside) {
+		f |= offProperty
+	}
+	if cellM > MaxSiteCellM && !cfg.AllowCoarse {
+		f |= coarse
+	}
+	if i == 0 && d.Into >= 0 {
+		f |= atConfluence
+	}
+	return f
+}
+
+func judgeSlope(slope float64, cfg Config) faults {
+	switch {
+	case slope < cfg.SlopeMin:
+		return tooFlat
+	case slope > cfg.SlopeMax:
+		return tooSteep
+	case math.IsNaN(slope):
+		return slopeUnknown
+	}
+	return 0
+}
+
+func judgeCatchment(m2 float64, cfg Config) faults {
+	switch {
+	case m2 > cfg.CatchmentMaxM2:
+		return tooLarge
+	case !(m2 >= cfg.CatchmentMinM2):
+		return tooSmall
+	}
+	return 0
+}

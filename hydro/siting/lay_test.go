@@ -1,0 +1,150 @@
+package siting
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+	"siltstep/hydro/channel"
+)
+
+// anyDrainage draws a drainage with an uneven line and bed, odd values included.
+func anyDrainage(t *rapid.T) *channel.Drainage {
+	n := rapid.IntRange(1, 120).Draw(t, "stations")
+	d := &channel.Drainage{ID: "D01", Into: rapid.IntRange(-1, 0).Draw(t, "into"), IntoCell: -1}
+	s, z, y := 0.0, 100.0, 0.0
+	for i := range n {
+		if i > 0 {
+			s += rapid.Float64Range(0.5, 3).Draw(t, "step")
+			z += rapid.SampledFrom([]float64{0, 0.02, 0.05, 0.1, 0.2, 0.7}).Draw(t, "rise")
+			y += rapid.Float64Range(-1, 1).Draw(t, "turn")
+		}
+		d.Profile.Stations = append(d.Profile.Stations, channel.Station{
+			StationM: s, X: s, Y: y, Cell: i, GroundM: z, BedM: z,
+			Slope:       rapid.SampledFrom([]float64{0.06, 0.06, 0.06, 0.06, 0.06, 0.06, 0.1, 0.01, 0.3, math.NaN()}).Draw(t, "slope"),
+			CatchmentM2: rapid.SampledFrom([]float64{10_000, 10_000, 10_000, 10_000, 30_000, 50_000, 100}).Draw(t, "catchment"),
+			FillM:       rapid.SampledFrom([]float64{0, 0, 0, 0, 0, 0.2, 0.5, 1.5}).Draw(t, "fill"),
+		})
+	}
+	return d
+}
+
+// calm makes most stations alike, so that reaches grow long.
+func calm(t *rapid.T, d *channel.Drainage) {
+	from := rapid.Float64Range(0, 100).Draw(t, "calm from")
+	at(d, from, from+80, func(s *station) { s.Slope, s.CatchmentM2, s.FillM = 0.06, 10_000, 0 })
+}
+
+func TestLayAlways(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := anyDrainage(t)
+		calm(t, d)
+		cfg := Defaults()
+		cfg.HeightM = rapid.SampledFrom([]float64{0.1, 0.3, 0.6, 0.9}).Draw(t, "height")
+		cfg.DepositRatio = rapid.SampledFrom([]float64{0, 0, 0.5, 0.7}).Draw(t, "ratio")
+		var inside Area
+		if rapid.Bool().Draw(t, "property") {
+			inside = westOf(rapid.Float64Range(0, 200).Draw(t, "line"))
+		}
+		l := Lay(d, 1, cfg, inside)
+		checkReaches(t, d, l)
+		checkSites(t, d, cfg, inside, l)
+		if l.TreatedM < 0 || l.TreatedM > d.Profile.LengthM()+1e-9 {
+			t.Fatalf("treated %g m of %g m", l.TreatedM, d.Profile.LengthM())
+		}
+		if got := paintedM(d, l); math.Abs(got-l.TreatedM) > 1e-6*(1+got)+0.02*float64(len(l.Sites)) {
+			t.Fatalf("treated %g m, painted %g m", l.TreatedM, got)
+		}
+		// NaN differs from itself under DeepEqual, so the printed form is compared.
+		if again := Lay(d, 1, cfg, inside); fmt.Sprint(l) != fmt.Sprint(again) {
+			t.Fatal("a second run differs")
+		}
+	})
+}
+
+func checkReaches(t *rapid.T, d *channel.Drainage, l Layout) {
+	end, eligible := 0.0, 0.0
+	for _, r := range l.Reaches {
+		if r.FromM != end || r.ToM < r.FromM || r.Eligible != (len(r.Reasons) == 0) {
+			t.Fatalf("reach %+v begins where the last ended at %g", r, end)
+		}
+		end = r.ToM
+		if r.Eligible {
+			eligible += r.ToM - r.FromM
+		}
+	}
+	if end != d.Profile.LengthM() || math.Abs(eligible-l.EligibleM) > 1e-9 {
+		t.Fatalf("reaches end at %g of %g m, %g of %g m eligible", end, d.Profile.LengthM(), eligible, l.EligibleM)
+	}
+}
+
+func checkSites(t *rapid.T, d *channel.Drainage, cfg Config, inside Area, l Layout) {
+	b := bed{d.Profile.Stations}
+	for i, s := range l.Sites {
+		home := false
+		for _, r := range l.Reaches {
+			home = home || r.Eligible && s.StationM >= r.FromM && s.StationM <= r.ToM
+		}
+		if !home {
+			t.Fatalf("%s at %g m stands outside every eligible reach", s.ID, s.StationM)
+		}
+		if b.grade(s.StationM) > cfg.SlopeMax+1e-6 {
+			t.Fatalf("%s hangs on a step", s.ID)
+		}
+		if !(s.WedgeEndM > s.StationM) || s.EffectiveHeightM > cfg.HeightM || s.SillM != s.BedM+s.EffectiveHeightM {
+			t.Fatalf("%s: wedge to %g m, height %g m, sill %g m", s.ID, s.WedgeEndM, s.EffectiveHeightM, s.SillM)
+		}
+		if inside != nil && (!bodyInside(b, s.StationM, inside) || !ends(b, s.WedgeEndM, inside)) {
+			t.Fatalf("%s at %g m with wedge to %g m is over the property line", s.ID, s.StationM, s.WedgeEndM)
+		}
+		if i == 0 {
+			continue
+		}
+		below := l.Sites[i-1]
+		if s.StationM <= below.StationM || s.Series < below.Series || s.Number != i+1 {
+			t.Fatalf("%s does not follow %s", s.ID, below.ID)
+		}
+		if s.Series != below.Series {
+			continue
+		}
+		// Toe to crest, or closer where a step moved the dam down.
+		meets := below.BedM + below.EffectiveHeightM/(1-cfg.DepositRatio)
+		if stepped := hasRule(s, RuleStep); s.BedM > meets+1e-6 || (!stepped && !hasRule(below, RuleProperty) && math.Abs(s.BedM-meets) > 1e-6) {
+			t.Fatalf("%s: bed %g m, deposit of the dam below meets the bed at %g m, stepped %t", s.ID, s.BedM, meets, stepped)
+		}
+		if s.SpacingDownM < 0 || s.SpacingDownM != below.SpacingUpM {
+			t.Fatalf("%s: spacing %g m down, %g m up", s.ID, s.SpacingDownM, below.SpacingUpM)
+		}
+	}
+}
+
+func ends(b bed, s float64, inside Area) bool {
+	x, y := b.xy(s)
+	return inside(x, y)
+}
+
+func hasRule(s Site, r Rule) bool {
+	for _, c := range s.Cautions {
+		if c.Rule == r {
+			return true
+		}
+	}
+	return false
+}
+
+// paintedM is the slow twin of treatedM: it paints the channel in hundredths of a metre.
+func paintedM(d *channel.Drainage, l Layout) float64 {
+	const stepM = 0.01
+	n := 0
+	for k := range int(d.Profile.LengthM() / stepM) {
+		mid := (float64(k) + 0.5) * stepM
+		for _, s := range l.Sites {
+			if mid >= s.StationM && mid <= s.WedgeEndM {
+				n++
+				break
+			}
+		}
+	}
+	return float64(n) * stepM
+}

@@ -1,0 +1,125 @@
+package siting
+
+import (
+	"fmt"
+	"math"
+)
+
+// stand is a dam placed by a march.
+type stand struct {
+	axisM  float64 // station of the axis
+	series int
+	wedge  wedge
+	step   step
+}
+
+// march lays dams up one eligible reach.
+type march struct {
+	bed    bed
+	cfg    Config
+	inside Area
+	water  []Stretch // standing water of the drainage
+	run    run
+	series int // number of the latest series in the drainage
+
+	stands []stand
+	notes  []Reason
+
+	floorM, topM   float64 // lowest and highest place at which the next dam may stand
+	broken         bool    // the next dam begins a series
+	dropped        int     // places given up at the property line since the last dam
+	dropLo, dropHi float64
+}
+
+// walk starts at the lowest station of the reach. Each dam stands where the bed meets the
+// deposit line of the one below; a place that cannot hold one is passed over and the march goes
+// on from the next station, as a new series. No dam stands within half a body of the upper end
+// of the drainage, where there is no bed left to fill.
+func (m *march) walk() {
+	m.floorM, m.broken = m.bed.stations[m.run.first].StationM, true
+	m.topM = min(m.run.toM, m.bed.lengthM()-BodyM/2)
+	place := m.floorM
+	for place < m.topM {
+		axis, st, ok := m.clearOfStep(place)
+		if !ok {
+			m.endOnStep(place)
+			return
+		}
+		w, fits := wedge{}, m.inside == nil || bodyInside(m.bed, axis, m.inside)
+		if fits {
+			w, fits = wedgeInside(m.bed, axis, m.cfg, m.inside)
+		}
+		if !fits {
+			place = m.drop(axis)
+			continue
+		}
+		m.put(stand{axisM: axis, wedge: w.cutAt(axis, m.water), step: st})
+		if !w.meets {
+			m.endOnFlat(axis)
+			return
+		}
+		place = w.meetM
+	}
+	m.endOfReach(place)
+}
+
+// put adds a dam, in a new series where the one below does not hand over to it.
+func (m *march) put(d stand) {
+	m.noteDrops()
+	if m.broken || d.step.below > 0 {
+		m.series++
+	}
+	d.series = m.series
+	m.stands = append(m.stands, d)
+	m.broken, m.floorM = false, d.axisM+BodyM
+	if d.wedge.lowered {
+		m.notes = append(m.notes, Reason{RuleProperty, d.wedge.heightM, m.cfg.HeightM,
+			fmt.Sprintf("The dam at station %.1f m is lowered to %.2f m so that its wedge ends inside the property", d.axisM, d.wedge.heightM)})
+	}
+}
+
+// drop gives up a place and returns the next to try: the station above it.
+func (m *march) drop(axis float64) float64 {
+	if m.dropped == 0 {
+		m.dropLo = axis
+	}
+	m.dropped++
+	m.dropHi = axis
+	m.broken = true
+	m.floorM = math.Inf(1)
+	if i := m.bed.below(axis) + 1; i < len(m.bed.stations) {
+		m.floorM = m.bed.stations[i].StationM
+	}
+	return m.floorM
+}
+
+// noteDrops says once what was given up since the last dam.
+func (m *march) noteDrops() {
+	if m.dropped == 0 {
+		return
+	}
+	m.notes = append(m.notes, Reason{RuleProperty, math.NaN(), math.NaN(),
+		fmt.Sprintf("No dam stands between stations %.1f and %.1f m: its body or its wedge would cross the property line even at %.2f m",
+			m.dropLo, m.dropHi, min(m.cfg.MinHeightM, m.cfg.HeightM))})
+	m.dropped = 0
+}
+
+func (m *march) endOfReach(place float64) {
+	if m.dropped > 0 {
+		m.noteDrops()
+		return
+	}
+	m.notes = append(m.notes, Reason{RuleReachEnd, place, m.topM,
+		fmt.Sprintf("The march ends: the next dam would stand at station %.1f m, and the highest place in the reach for one is %.1f m", place, m.topM)})
+}
+
+func (m *march) endOnFlat(axis float64) {
+	m.notes = append(m.notes, Reason{RuleWedge, math.NaN(), math.NaN(),
+		fmt.Sprintf("The march ends: above station %.1f m the bed does not rise to the sill before the upper end of the drainage", axis)})
+}
+
+func (m *march) endOnStep(place float64) {
+	m.noteDrops()
+	m.notes = append(m.notes, Reason{RuleStep, m.bed.grade(place), m.cfg.SlopeMax,
+		fmt.Sprintf("The march ends: from station %.1f m up, no place in the reach has a bed under %s for the length of a dam body", place, percent(m.cfg.SlopeMax))})
+}

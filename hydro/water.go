@@ -1,0 +1,48 @@
+package hydro
+
+import (
+	"fmt"
+
+	"siltstep/hydro/channel"
+	"siltstep/hydro/siting"
+)
+
+// standingWater tells of the deepest standing water of a drainage, and how many there are.
+func standingWater(d *channel.Drainage) (Finding, bool) {
+	var deepest siting.Stretch
+	n := 0
+	for _, w := range siting.Stretches(d.Profile) {
+		if !w.Standing {
+			continue
+		}
+		n++
+		if w.DepthM > deepest.DepthM {
+			deepest = w
+		}
+	}
+	text := fmt.Sprintf("Water would stand in %s from station %.1f to %.1f m, up to %.2f m deep at %.1f m: a stock pond, a pit, or a road fill whose culvert the data does not show.", d.ID, deepest.FromM, deepest.ToM, deepest.DepthM, deepest.DeepestM)
+	if n > 1 {
+		text += fmt.Sprintf(" It is the deepest of %d such places.", n)
+	}
+	text += " No dam stands there; walk it, and find where the water goes before anything is built above or below."
+	return Finding{Rule: FindingWater, Subject: d.ID, Text: text}, n > 0
+}
+
+// smallPools sums up the water that is too shallow or too short to count as standing.
+func smallPools(drainages []channel.Drainage) (Finding, bool) {
+	pools, in := 0, 0
+	for i := range drainages {
+		before := pools
+		for _, w := range siting.Stretches(drainages[i].Profile) {
+			if !w.Standing {
+				pools++
+			}
+		}
+		if pools > before {
+			in++
+		}
+	}
+	return Finding{Rule: FindingPools,
+		Text: fmt.Sprintf("%d small pools lie along the bed of %d drainages, under %g m deep or under %g m long: noise of the survey, or scour. Dams may stand in them: level the bed by hand.", pools, in, siting.StandingM, siting.BodyM),
+	}, pools > 0
+}
