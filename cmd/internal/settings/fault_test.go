@@ -1,0 +1,123 @@
+package settings
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+)
+
+func TestFaults(t *testing.T) {
+	const length = "a length is a number with mm, cm, m, km, in, ft, yd, mi or us-ft, such as 0.6 m"
+	rows := []struct{ name, text, want string }{
+		// range
+		{"too high", "flow: {edge: open}\ndams:\n  height: 6 m\n", "plan.yaml:3: dams.height: 6 m; at most 0.9 m unless engineer: true"},
+		{"too high, in feet", "dams: {height: 3 ft}", "plan.yaml:1: dams.height: 3 ft; at most 0.9 m unless engineer: true"},
+		{"too low", "dams: {height: 5 cm}", "plan.yaml:1: dams.height: 5 cm; at least 0.1 m"},
+		{"too low for an engineer", "dams: {engineer: true, height: 5 cm}", "plan.yaml:1: dams.height: 5 cm; at least 0.1 m"},
+		{"slope range turned round", "dams: {slope: [20 %, 2 %]}", "plan.yaml:1: dams.slope: [20 %, 2 %]; the lower value comes first, and the two differ"},
+		{"slope range empty", "dams: {slope: [2 %, 2 %]}", "plan.yaml:1: dams.slope: [2 %, 2 %]; the lower value comes first, and the two differ"},
+		{"slope too steep", "dams: {slope: [2 %, 200 %]}", "plan.yaml:1: dams.slope: [2 %, 200 %]; second value: at most 100 %"},
+		{"deposit ratio", "dams: {deposit_ratio: 1}", "plan.yaml:1: dams.deposit_ratio: 1; at most 0.7"},
+		// unit
+		{"no unit", "dams: {height: 0.6}", "plan.yaml:1: dams.height: 0.6; the unit is missing; " + length},
+		{"unit of an area", "dams: {height: 0.6 ha}", `plan.yaml:1: dams.height: 0.6 ha; "ha" is not a unit of length; ` + length},
+		{"negative", "channels: {min_length: -30 m}", "plan.yaml:1: channels.min_length: -30 m; a length is not negative"},
+		{"not a number", "dams: {deposit_ratio: .nan}", "plan.yaml:1: dams.deposit_ratio: .nan; a number without a unit is wanted, such as 0.5"},
+		{"infinite", "dams: {deposit_ratio: .inf}", "plan.yaml:1: dams.deposit_ratio: .inf; a number without a unit is wanted, such as 0.5"},
+		{"bare slope", "dams: {slope: [2, 20 %]}", "plan.yaml:1: dams.slope: [2, 20 %]; first value: the unit is missing; a slope is a number with %, m/m or ft/ft, such as 8 %"},
+		{"length for a slope", "dams: {slope: [2 %, 20 m]}", `plan.yaml:1: dams.slope: [2 %, 20 m]; second value: "m" is not a unit of slope; a slope is a number with %, m/m or ft/ft, such as 8 %`},
+		// form
+		{"one value for a range", "dams: {slope: 2 %}", "plan.yaml:1: dams.slope: 2 %; a list of two values, lower first: 0 % to 100 %"},
+		{"three values for a range", "dams: {catchment: [1 ha, 2 ha, 3 ha]}", "plan.yaml:1: dams.catchment: [1 ha, 2 ha, 3 ha]; a list of two values, lower first: at least 0 ha"},
+		{"many values", "dams: {slope: [1 %, 2 %, 3 %, 4 %, 5 %, 6 %]}", "plan.yaml:1: dams.slope: [1 %, 2 %, 3 %, 4 %, …]; a list of two values, lower first: 0 % to 100 %"},
+		{"list for a value", "dams: {height: [0.3 m, 0.6 m]}", "plan.yaml:1: dams.height: [0.3 m, 0.6 m]; one value is wanted, not a list: 0.1 m to 0.9 m, more only with engineer: true"},
+		{"no value", "dams:\n  height:\n", "plan.yaml:2: dams.height: no value; 0.1 m to 0.9 m, more only with engineer: true"},
+		{"keys for a value", "dams: {engineer: {yes: no}}", "plan.yaml:1: dams.engineer: keys, where a value is wanted; true or false"},
+		{"list in a list", "dams: {slope: [[2 %], 20 %]}", "plan.yaml:1: dams.slope: in the list: a list, where a single value is wanted; two values, lower first: 0 % to 100 %"},
+		{"block of text", "dams:\n  height: |\n    0.6 m\n", "plan.yaml:2: dams.height: a block of text, where one line is wanted; 0.1 m to 0.9 m, more only with engineer: true"},
+		{"yes for true", "dams: {engineer: yes}", "plan.yaml:1: dams.engineer: yes; true or false"},
+		{"word", "flow: {edge: shut}", "plan.yaml:1: flow.edge: shut; open or closed"},
+		{"only word", "dams: {kind: log}", "plan.yaml:1: dams.kind: log; loose-rock is all there is in this version"},
+		{"only rule", "dams: {spacing_rule: heede}", "plan.yaml:1: dams.spacing_rule: heede; toe-to-crest is all there is in this version"},
+		{"escape code in a value", `dams: {kind: "\e[31m"}`, `plan.yaml:1: dams.kind: "\x1b[31m"; loose-rock is all there is in this version`},
+		// names
+		{"letters swapped", "dams: {hieght: 0.6 m}", "plan.yaml:1: dams.hieght: unknown key; did you mean dams.height?"},
+		{"far from any", "flow: {wind: 1}", "plan.yaml:1: flow.wind: unknown key; flow has edge"},
+		{"section misspelt", "dam: {height: 0.6 m}", "plan.yaml:1: dam: unknown section; did you mean dams?"},
+		{"section far from any", "weather: {wind: 1}", "plan.yaml:1: weather: unknown section; there are flow, channels, dams"},
+		{"key at the top", "height: 0.6 m", "plan.yaml:1: height: a key stands in its section; write dams: {height: …}"},
+		{"name with a point", "dams.height: 0.6 m", "plan.yaml:1: dams.height: a key stands in its section; write dams: {height: …}"},
+		{"section with a value", "dams: 5", "plan.yaml:1: dams: 5; a section holds keys: kind, height, slope, catchment, spacing_rule, deposit_ratio, engineer"},
+		{"number as a key", "dams: {1: 2}", "plan.yaml:1: dams.1: unknown key; dams has kind, height, slope, catchment, spacing_rule, deposit_ratio, engineer"},
+		{"cut length", "flow: {cut_length: 30 m}", "plan.yaml:1: flow.cut_length: not available in this version: blockages are filled, none is cut; remove the key"},
+		{"roads", "flow: {roads: roads.geojson}", "plan.yaml:1: flow.roads: not available in this version: roads are not read; remove the key"},
+		{"incision", "dams: {min_incision: 0.3 m}", "plan.yaml:1: dams.min_incision: not available in this version: erosion is not judged; remove the key"},
+		{"rain", "rain: {hours: 24}", "plan.yaml:1: rain: not available in this version: no storm is computed; remove the section"},
+		{"key twice", "dams:\n  height: 0.6 m\n  height: 0.5 m\n", "plan.yaml:3: dams.height: given twice, first on line 2; keep one"},
+		{"section twice", "dams: {}\ndams: {height: 0.5 m}\n", "plan.yaml:2: dams: given twice, first on line 1; keep one"},
+		// document
+		{"a list", "- dams\n", "plan.yaml:1: [dams]; a settings file is sections with keys, such as dams: {height: 0.6 m}"},
+		{"a number", "5\n", "plan.yaml:1: 5; a settings file is sections with keys, such as dams: {height: 0.6 m}"},
+		{"anchor", "dams: {height: &h 0.6 m}", "plan.yaml:1: dams.height: an anchor or alias (& or *), which settings do not take; 0.1 m to 0.9 m, more only with engineer: true"},
+		{"alias", "channels: {min_length: &h 1 m}\ndams: {height: *h}",
+			"plan.yaml:1: channels.min_length: an anchor or alias (& or *), which settings do not take; at least 0 m\n" +
+				"plan.yaml:2: dams.height: an anchor or alias (& or *), which settings do not take; 0.1 m to 0.9 m, more only with engineer: true"},
+		{"merge key", "dams: {<<: {height: 0.6 m}}", "plan.yaml:1: a key is a plain word; <<, ?, &, * and ! are not taken"},
+		{"question mark key", "? dams\n: {height: 0.6 m}\n", "plan.yaml:1: a key is a plain word; <<, ?, &, * and ! are not taken"},
+		{"tag", "dams: {height: !!str 0.6 m}", "plan.yaml:1: dams.height: a tag (!), which settings do not take; 0.1 m to 0.9 m, more only with engineer: true"},
+		{"two documents", "dams: {}\n---\nflow: {}\n", "plan.yaml:2: a second YAML document; settings are one, remove the line ---"},
+		{"directive", "%YAML 1.2\n---\ndams: {}\n", "plan.yaml:1: a YAML directive; settings take none, remove the line"},
+		{"not UTF-8", "dams: {}\n# \xe9t\xe9\n", "plan.yaml:2: not UTF-8 text; save the file as UTF-8"},
+		{"UTF-16", "\xff\xfed\x00a\x00", "plan.yaml:1: not UTF-8 text; save the file as UTF-8"},
+		{"control character", "dams: {}\nflow: \x00\n", "plan.yaml:2: a control character; a settings file is plain text"},
+		{"deep brackets", "dams:\n  " + strings.Repeat("[", 5000), "plan.yaml:2: brackets nested too deeply; a list has two items, such as [2 %, 20 %]"},
+		{"bracket left open", "flow: {edge: open}\ndams: {slope: [2 %, 20 %\n", "plan.yaml:2: not YAML: sequence end token ']' not found"},
+		{"tab", "dams:\n\theight: 0.6 m\n", "plan.yaml:2: not YAML: found character '\\t' that cannot start any token"},
+		// lines are counted past comments, blank lines, line ends and values of several lines
+		{"line after comments", "# a\n\ndams:\n  # b\n\n  height: 6 m\n", "plan.yaml:6: dams.height: 6 m; at most 0.9 m unless engineer: true"},
+		{"line after CR LF", "dams:\r\n  kind: loose-rock\r\n\r\n  height: 6 m\r\n", "plan.yaml:4: dams.height: 6 m; at most 0.9 m unless engineer: true"},
+		{"line after a text of two lines", "dams:\n  kind: \"loose\n    rock\"\n  height: 6 m\n", "plan.yaml:2: dams.kind: loose rock; loose-rock is all there is in this version\n" +
+			"plan.yaml:4: dams.height: 6 m; at most 0.9 m unless engineer: true"},
+		// several
+		{"all are told, by line", "dams:\n  height: 6 m\n  slope: 2 %\nflw: {}\n", "plan.yaml:2: dams.height: 6 m; at most 0.9 m unless engineer: true\n" +
+			"plan.yaml:3: dams.slope: 2 %; a list of two values, lower first: 0 % to 100 %\n" +
+			"plan.yaml:4: flw: unknown section; did you mean flow?"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			_, err := Parse("plan.yaml", []byte(r.text))
+			if err == nil || err.Error() != r.want {
+				t.Errorf("got  %v\nwant %v", err, r.want)
+			}
+			var f *Fault
+			if !errors.Is(err, ErrInput) || !errors.As(err, &f) {
+				t.Error("the error is not marked as the user's")
+			}
+		})
+	}
+}
+
+func TestTooLarge(t *testing.T) {
+	filler := strings.Repeat("# filler\n", MaxBytes/9)
+	if _, err := Parse("plan.yaml", []byte(filler+strings.Repeat("#", MaxBytes-len(filler)))); err != nil {
+		t.Errorf("a file of the largest size: %v", err)
+	}
+	_, err := Parse("plan.yaml", make([]byte, MaxBytes+1))
+	if err == nil || !strings.HasPrefix(err.Error(), "plan.yaml: larger than 32 KiB") {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestManyFaultsAreCut(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("flow:\n")
+	for i := range 100 {
+		fmt.Fprintf(&b, "  unknown%d: 1\n", i)
+	}
+	_, err := Parse("plan.yaml", []byte(b.String()))
+	lines := strings.Split(fmt.Sprint(err), "\n")
+	if len(lines) != 21 || lines[20] != "plan.yaml: 80 more faults are not listed; mend these first" {
+		t.Errorf("%d lines: %v", len(lines), err)
+	}
+}

@@ -1,0 +1,57 @@
+package settings
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"siltstep/hydro"
+)
+
+// FuzzParse holds that no text makes Parse panic, that every error is marked and printable,
+// and that what is read can be printed and read again.
+func FuzzParse(f *testing.F) {
+	var all strings.Builder
+	if err := Print(&all, hydro.Defaults()); err != nil {
+		f.Fatal(err)
+	}
+	for _, s := range []string{
+		all.String(), "", "---\n", "dams: {height: 0.6 m, slope: [2 %, 20 %]}", "dams:\n  height: 2 ft\n  engineer: true\n",
+		"dams: {catchment: [1 ac, 10 ac], deposit_ratio: 0.5}", "flow: {edge: closed}\nchannels: {start_area: 3 ac, min_length: 7 us-ft}",
+		"dams: &a {height: *a}", "<<: *x", "? a\n: b", "a: |\n  b", "!!map {dams: 1}", "%YAML 1.2\n---\n{}", "- - - 1", "dams: [", "\"\\u0000\": 1",
+		"dams:\n- 1\n  height: 2", "{dams}: 1", "[a]: 1", ": 1", "dams: {? height : 1 m}", "dams: {,}", "'", "*", "&", "\r", "a:\r\rb:",
+	} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		cfg, err := Parse("plan.yaml", data)
+		if err == nil {
+			readBack(t, cfg)
+			return
+		}
+		if !errors.Is(err, ErrInput) {
+			t.Errorf("not marked: %v", err)
+		}
+		for line := range strings.SplitSeq(err.Error(), "\n") {
+			if !strings.HasPrefix(line, "plan.yaml:") {
+				t.Errorf("without its file: %q", line)
+			}
+			if !utf8.ValidString(line) || strings.ContainsFunc(line, func(r rune) bool { return !unicode.IsPrint(r) }) {
+				t.Errorf("does not print: %q", line)
+			}
+		}
+	})
+}
+
+func FuzzEdits(f *testing.F) {
+	f.Add("height", "hieght")
+	f.Add("", "edge")
+	f.Fuzz(func(t *testing.T, a, b string) {
+		d := edits(a, b)
+		if d != edits(b, a) || d > max(len(a), len(b)) || d < len(a)-len(b) || d < len(b)-len(a) || (d == 0) != (a == b) {
+			t.Errorf("%q to %q takes %d edits", a, b, d)
+		}
+	})
+}

@@ -1,0 +1,133 @@
+package settings
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"siltstep/hydro"
+	"siltstep/hydro/flow"
+
+	"pgregory.net/rapid"
+)
+
+func TestPrintDefaults(t *testing.T) {
+	var b strings.Builder
+	if err := Print(&b, hydro.Defaults()); err != nil {
+		t.Fatal(err)
+	}
+	var bare []string // without comments
+	for line := range strings.Lines(b.String()) {
+		keep, _, _ := strings.Cut(line, "#")
+		if keep = strings.TrimRight(keep, " \n"); keep != "" {
+			bare = append(bare, keep)
+		}
+	}
+	const want = `flow:
+  edge: open
+channels:
+  start_area: 0.25 ha
+  min_length: 30 m
+dams:
+  kind: loose-rock
+  height: 0.6 m
+  slope: [2 %, 20 %]
+  catchment: [0.25 ha, 4 ha]
+  spacing_rule: toe-to-crest
+  deposit_ratio: 0
+  engineer: false`
+	if got := strings.Join(bare, "\n"); got != want {
+		t.Errorf("got\n%s", got)
+	}
+	for _, k := range Keys() {
+		for _, part := range []string{k.Meaning, k.Allowed, "source: " + k.Source} {
+			if !strings.Contains(b.String(), part) {
+				t.Errorf("%s: %q is not printed", k.Name, part)
+			}
+		}
+	}
+}
+
+func TestPrintNamesTheDefault(t *testing.T) {
+	cfg := hydro.Defaults()
+	cfg.Siting.HeightM = 0.45
+	var b strings.Builder
+	if err := Print(&b, cfg); err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(b.String()) {
+		if has := strings.Contains(line, "; default: "); has != strings.Contains(line, " height: 0.45 m ") {
+			t.Errorf("unexpected: %s", line)
+		}
+	}
+}
+
+func TestPrintReadsBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cfg := hydro.Defaults()
+		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		cfg.Flow.Edge = rapid.SampledFrom([]flow.Edge{flow.EdgeOpen, flow.EdgeClosed}).Draw(t, "edge")
+		cfg.Channels.StartAreaM2 = draw("start area", 0, 1e7)
+		cfg.Channels.MinLengthM = draw("min length", 0, 1e5)
+		cfg.Siting.Engineer = rapid.Bool().Draw(t, "engineer")
+		cfg.Siting.HeightM = draw("height", 0.1, 0.9)
+		if cfg.Siting.Engineer {
+			cfg.Siting.HeightM *= 3
+		}
+		cfg.Siting.SlopeMin = draw("least slope", 0, 0.49)
+		cfg.Siting.SlopeMax = draw("greatest slope", 0.5, 1)
+		cfg.Siting.CatchmentMinM2 = draw("least catchment", 0, 1e4)
+		cfg.Siting.CatchmentMaxM2 = draw("greatest catchment", 1.1e4, 1e9)
+		cfg.Siting.DepositRatio = draw("deposit ratio", 0, 0.7)
+		readBack(t, cfg)
+	})
+}
+
+// readBack holds that Print and Parse are inverse, and that hydro takes what Parse gives.
+func readBack(t interface{ Fatalf(string, ...any) }, cfg hydro.Config) {
+	var b strings.Builder
+	if err := Print(&b, cfg); err != nil {
+		t.Fatalf("print %+v: %v", cfg, err)
+	}
+	if err := cfg.Validate(); err != nil {
+		t.Fatalf("%+v: %v", cfg, err)
+	}
+	back, err := Parse("printed", []byte(b.String()))
+	if err != nil || back != cfg {
+		t.Fatalf("got %+v, %v\nwant %+v\nfrom\n%s", back, err, cfg, b.String())
+	}
+}
+
+func TestPrintRefuses(t *testing.T) {
+	rows := []struct {
+		name   string
+		change func(*hydro.Config)
+		want   string
+	}{
+		{"not a number", func(c *hydro.Config) { c.Siting.HeightM = math.NaN() }, "dams.height: at least 0.1 m"},
+		{"infinite", func(c *hydro.Config) { c.Channels.MinLengthM = math.Inf(1) }, "channels.min_length: a finite number"},
+		{"negative", func(c *hydro.Config) { c.Siting.SlopeMin = -1 }, "dams.slope: first value: at least 0 %"},
+		{"no kind", func(c *hydro.Config) { c.Siting.Kind = "" }, "dams.kind: loose-rock"},
+		{"edge", func(c *hydro.Config) { c.Flow.Edge = 9 }, "flow.edge: open or closed"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			cfg := hydro.Defaults()
+			r.change(&cfg)
+			var b strings.Builder
+			err := Print(&b, cfg)
+			if err == nil || err.Error() != "settings cannot be written: "+r.want || b.Len() > 0 {
+				t.Errorf("got %v and %d bytes, want %s", err, b.Len(), r.want)
+			}
+		})
+	}
+	full := errors.New("disk full")
+	if err := Print(failing{full}, hydro.Defaults()); !errors.Is(err, full) {
+		t.Errorf("got %v", err)
+	}
+}
+
+type failing struct{ err error }
+
+func (f failing) Write([]byte) (int, error) { return 0, f.err }

@@ -1,0 +1,141 @@
+package settings
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"siltstep/hydro"
+	"siltstep/hydro/flow"
+)
+
+func TestParse(t *testing.T) {
+	// Each row changes the defaults by hand; quantities are exact: 2 ft is 0.6096 m and
+	// 10 ac is 40,468.564224 m².
+	rows := []struct {
+		name, text string
+		change     func(*hydro.Config)
+	}{
+		{"empty", "", func(*hydro.Config) {}},
+		{"blank lines", "\n \n", func(*hydro.Config) {}},
+		{"only a comment", "# nothing yet\n", func(*hydro.Config) {}},
+		{"only a document mark", "---\n", func(*hydro.Config) {}},
+		{"sections without keys", "flow:\ndams:\n  # height: 0.5 m\nchannels: {}\n", func(*hydro.Config) {}},
+		{"one key in braces", "dams: {height: 0.5 m}", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
+		{"feet", "dams:\n  height: 2 ft # two feet\n", func(c *hydro.Config) { c.Siting.HeightM = 0.6096 }},
+		{"quoted", "\"dams\": {'height': \"0.5 m\"}", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
+		{"byte order mark", "\ufeffdams: {height: 0.5 m}", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
+		{"lines ending in CR LF", "dams:\r\n  height: 0.5 m\r\n  deposit_ratio: 0.5\r\n", func(c *hydro.Config) {
+			c.Siting.HeightM, c.Siting.DepositRatio = 0.5, 0.5
+		}},
+		{"document marks around", "---\ndams: {height: 0.5 m}\n...\n", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
+		{"an engineer, said after the height", "dams: {height: 1.5 m, engineer: true}", func(c *hydro.Config) {
+			c.Siting.HeightM, c.Siting.Engineer = 1.5, true
+		}},
+		{"all keys", `flow: {edge: closed}
+channels: {start_area: 1 ac, min_length: 0 m}
+dams:
+  kind: loose-rock
+  height: 30 cm
+  slope:
+    - 0.03 m/m
+    - 15 %
+  catchment: [0 ha, 10 ac]
+  spacing_rule: toe-to-crest
+  deposit_ratio: 0.7
+  engineer: false
+`, func(c *hydro.Config) {
+			c.Flow.Edge = flow.EdgeClosed
+			c.Channels.StartAreaM2, c.Channels.MinLengthM = 4046.8564224, 0
+			c.Siting.HeightM = 0.3
+			c.Siting.SlopeMin, c.Siting.SlopeMax = 0.03, 0.15
+			c.Siting.CatchmentMinM2, c.Siting.CatchmentMaxM2 = 0, 40468.564224
+			c.Siting.DepositRatio = 0.7
+		}},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			want := hydro.Defaults()
+			r.change(&want)
+			got, err := Parse("plan.yaml", []byte(r.text))
+			if err != nil || got != want {
+				t.Errorf("got %+v, %v\nwant %+v", got, err, want)
+			}
+		})
+	}
+}
+
+// The table and hydro hold the same defaults, and the table is complete.
+func TestDefaults(t *testing.T) {
+	var b strings.Builder
+	for _, k := range Keys() {
+		_, short, _ := strings.Cut(k.Name, ".")
+		text := k.Section() + ": {" + short + ": " + k.Default + "}"
+		got, err := Parse("table", []byte(text))
+		if err != nil || got != hydro.Defaults() {
+			t.Errorf("%s: the table says %s, which gives %+v, %v", k.Name, k.Default, got, err)
+		}
+		if shown := k.rule.show(hydro.Defaults()); shown != k.Default {
+			t.Errorf("%s: the table says %s, the default is %s", k.Name, k.Default, shown)
+		}
+		if k.Kind == "" || k.Allowed == "" || k.Meaning == "" || k.Source == "" {
+			t.Errorf("%s: incomplete: %+v", k.Name, k)
+		}
+		if _, refused := later[k.Name]; refused {
+			t.Errorf("%s: both known and not available", k.Name)
+		}
+		b.WriteString(k.Name + "\n")
+	}
+	const want = `flow.edge
+channels.start_area
+channels.min_length
+dams.kind
+dams.height
+dams.slope
+dams.catchment
+dams.spacing_rule
+dams.deposit_ratio
+dams.engineer
+`
+	if b.String() != want {
+		t.Errorf("keys are\n%s", b.String())
+	}
+}
+
+func TestLoad(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "plan.yaml")
+	if err := os.WriteFile(path, []byte("dams: {height: 0.5 m}\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	cfg, err := Load(path)
+	if err != nil || cfg.Siting.HeightM != 0.5 {
+		t.Errorf("got %+v, %v", cfg, err)
+	}
+
+	large := filepath.Join(dir, "large.yaml")
+	if err := os.WriteFile(large, bytes.Repeat([]byte("# comment\n"), 1<<20), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	absent := filepath.Join(dir, "absent.yaml")
+	rows := []struct{ name, path, want string }{
+		{"absent", absent, absent + ": the settings file cannot be read: no such file or directory"},
+		{"folder", dir, dir + ": the settings file cannot be read: is a directory"},
+		{"10 MB", large, large + ": larger than 32 KiB; a settings file lists keys and values, see --print-settings"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			_, err := Load(r.path)
+			if !errors.Is(err, ErrInput) || err.Error() != r.want {
+				t.Errorf("got %v\nwant %v", err, r.want)
+			}
+		})
+	}
+	if _, err := Load(absent); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the cause is lost: %v", err)
+	}
+}
