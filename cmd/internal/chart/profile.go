@@ -1,0 +1,104 @@
+package chart
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+
+	"siltstep/cmd/internal/units"
+	"siltstep/hydro/channel"
+	"siltstep/hydro/siting"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Size of the page and of the strips above and below the axes, points.
+const (
+	pageWidth    = 720
+	pageHeight   = 380
+	margin       = 14
+	headerHeight = 56
+	footerHeight = 34
+)
+
+// Profile is a longitudinal profile to draw.
+type Profile struct {
+	Title        string // "D07"
+	Stations     []channel.Station
+	Sites        []siting.Site // rising upstream; may be empty
+	DepositRatio float64       // deposit slope over bed slope, as in the plan
+	Truncated    bool          // the catchment reaches beyond the data
+}
+
+// WriteProfile draws a profile as SVG: ground, bed, dams, sediment wedges, axes, scale and
+// what was not judged. The vertical exaggeration is a round number where the drawing can be
+// fitted to one, and is printed as measured on the finished axes. Errors: fewer than two
+// stations; w failed.
+func WriteProfile(w io.Writer, p Profile, system units.System) error {
+	if len(p.Stations) < 2 {
+		return fmt.Errorf("profile %s: %w", p.Title, errTooShort)
+	}
+	svg := vgsvg.New(pageWidth, pageHeight)
+	page := draw.New(svg)
+	page.SetColor(white)
+	page.Fill(page.Rectangle.Path())
+	body := draw.Crop(page, margin, -margin, footerHeight, -headerHeight)
+	axes, scale := fit(p, system, body)
+	axes.Draw(body)
+	header(draw.Crop(page, margin, -margin, pageHeight-headerHeight, 0), p, system, scale)
+	footer(draw.Crop(page, margin, -margin, 0, footerHeight-pageHeight), p, everyLabel(p, system, axes.DataCanvas(body), axes))
+	var raw bytes.Buffer
+	if _, err := svg.WriteTo(&raw); err != nil {
+		return fmt.Errorf("profile %s: %w", p.Title, err)
+	}
+	if _, err := w.Write(tidy(raw.Bytes(), describe(p, system))); err != nil {
+		return fmt.Errorf("profile %s: %w", p.Title, err)
+	}
+	return nil
+}
+
+var errTooShort = errors.New("fewer than two stations, so there is nothing to draw")
+
+// lengthM returns the length drawn, m.
+func (p Profile) lengthM() float64 { return channel.Profile{Stations: p.Stations}.LengthM() }
+
+// dropM returns the fall of the bed, m.
+func (p Profile) dropM() float64 { return channel.Profile{Stations: p.Stations}.DropM() }
+
+// rangeM returns the lowest and highest elevation drawn, m.
+func (p Profile) rangeM() (lo, hi float64) {
+	lo, hi = p.Stations[0].BedM, p.Stations[0].BedM
+	for _, s := range p.Stations {
+		lo, hi = min(lo, s.BedM, s.GroundM), max(hi, s.BedM, s.GroundM)
+	}
+	for _, s := range p.Sites {
+		hi = max(hi, s.SillM)
+	}
+	return lo, hi
+}
+
+// newAxes returns empty axes in the units of the system, marks added.
+func newAxes(p Profile, system units.System) *plot.Plot {
+	unit := system.LengthScale()
+	a := plot.New()
+	a.BackgroundColor = white
+	a.X.Label.Text = "Station along the channel, from the lower end (" + unit.Unit + ")"
+	a.Y.Label.Text = "Elevation (" + unit.Unit + ")"
+	for _, axis := range []*plot.Axis{&a.X, &a.Y} {
+		axis.Label.TextStyle.Font = sans(9)
+		axis.Label.TextStyle.Color = ink
+		axis.Tick.Label.Font = sans(8)
+		axis.Tick.Label.Color = ink
+		axis.Tick.Length = 4
+		axis.LineStyle.Color, axis.Tick.LineStyle.Color = ink, ink
+		axis.Padding = vg.Points(3)
+	}
+	a.X.Tick.Marker, a.Y.Tick.Marker = plot.TickerFunc(ticks), plot.TickerFunc(inner)
+	a.X.Max = unit.Value(p.lengthM())
+	a.Add(rules{}, wedges{p, unit}, line{p.Stations, unit, ground}, line{p.Stations, unit, bed}, dams{p, unit})
+	return a
+}

@@ -1,0 +1,93 @@
+package chart
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"siltstep/cmd/internal/units"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Room left free on the page around what is drawn, points: above for the dam labels.
+const (
+	roomAbove = 52
+	roomBelow = 8
+)
+
+// leastReliefM is the least range of the elevation axis without room, m, so that a level
+// profile has axes too. Our own choice.
+const leastReliefM = 0.5
+
+// roundScales are the vertical exaggerations that a drawing is fitted to, in each decade.
+var roundScales = []float64{1, 1.5, 2, 3, 4, 5, 6, 8}
+
+// fit returns axes fitted to the canvas and their vertical exaggeration, measured. The
+// width of the tick labels hangs on the range and the range on the width, so it settles
+// in a few rounds.
+func fit(p Profile, system units.System, c draw.Canvas) (axes *plot.Plot, exaggeration float64) {
+	unit := system.LengthScale()
+	lo, hi := p.rangeM()
+	hi = max(hi, lo+leastReliefM)
+	a := newAxes(p, system)
+	a.Y.Min, a.Y.Max = unit.Value(lo), unit.Value(hi)
+	for range 4 {
+		box := a.DataCanvas(c).Size()
+		across := float64(box.X) / (a.X.Max - a.X.Min) // points a unit
+		up := (float64(box.Y) - roomAbove - roomBelow) / unit.Value(hi-lo)
+		if round := roundDown(up / across); round > 0 {
+			up = round * across
+		}
+		a.Y.Min = unit.Value(lo) - roomBelow/up
+		a.Y.Max = a.Y.Min + float64(box.Y)/up
+	}
+	box := a.DataCanvas(c).Size()
+	return a, float64(box.Y) / (a.Y.Max - a.Y.Min) / (float64(box.X) / (a.X.Max - a.X.Min))
+}
+
+// roundDown returns the largest round scale not above v; 0 where v is not positive.
+func roundDown(v float64) float64 {
+	if !(v > 0) || math.IsInf(v, 0) {
+		return 0
+	}
+	decade := math.Pow(10, math.Floor(math.Log10(v)))
+	best := decade
+	for _, r := range roundScales {
+		if r*decade <= v {
+			best = r * decade
+		}
+	}
+	return best
+}
+
+// mostTicks is the most labelled ticks of an axis.
+const mostTicks = 9
+
+// endRoom is the share of the elevation axis at each end that stays free of ticks: a label
+// there would push the axes inwards, and the scale with them.
+const endRoom = 0.03
+
+// inner is ticks without those near the ends.
+func inner(lo, hi float64) []plot.Tick {
+	room := endRoom * (hi - lo)
+	return slices.DeleteFunc(ticks(lo, hi), func(t plot.Tick) bool { return t.Value < lo+room || t.Value > hi-room })
+}
+
+// ticks places labelled ticks at 1, 2 or 5 times a power of ten, as many as mostTicks allows.
+func ticks(lo, hi float64) []plot.Tick {
+	step := math.Pow(10, math.Floor(math.Log10((hi-lo)/mostTicks)))
+	for _, k := range []float64{1, 2, 5, 10} {
+		if (hi-lo)/(k*step) <= mostTicks {
+			step *= k
+			break
+		}
+	}
+	decimals := max(0, int(-math.Floor(math.Log10(step)+1e-9)))
+	var out []plot.Tick
+	for k := math.Ceil(lo/step - 1e-9); k*step <= hi+1e-9*step; k++ {
+		out = append(out, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step+0, 'f', decimals, 64)})
+	}
+	return out
+}

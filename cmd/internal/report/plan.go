@@ -1,0 +1,185 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+
+	"siltstep/cmd/internal/units"
+	"siltstep/geojson"
+	"siltstep/hydro"
+	"siltstep/raster"
+
+	"github.com/paulmach/orb"
+)
+
+// planFormat counts versions of plan.json; it rises when a member changes its meaning.
+const planFormat = 1
+
+// WritePlan writes plan.json: one object with a member for each table, records one a line.
+// Errors: the projector failed; w failed.
+func WritePlan(w io.Writer, r Record) error {
+	places, err := sitePlaces(r)
+	if err != nil {
+		return fmt.Errorf("plan.json: %w", err)
+	}
+	var d document
+	d.object(programTable(), []any{Tool, r.Version, planFormat})
+	d.list(textTable("cautions", ""), texts(Cautions(units.Metric)))
+	d.list(inputTable(), inputRows(r.Inputs))
+	d.list(settingTable(), settingRows(r.Settings))
+	d.object(gridTable(), gridValues(r.CRS, r.Plan.Grid))
+	d.list(textTable("decisions", ""), texts(r.Decisions))
+	d.object(totalTable(), totalValues(r.Plan.Totals))
+	d.list(drainageTable(), drainageRows(r.Plan))
+	d.list(reachTable(), reachRows(r.Plan))
+	d.list(siteTable(), siteRows(r.Plan, places))
+	d.list(findingTable(), findingRows(r.Plan.Findings))
+	d.list(sourceTable(), sourceRows(hydro.Sources()))
+	d.text.WriteString("\n}\n")
+	if _, err := w.Write(d.text.Bytes()); err != nil {
+		return fmt.Errorf("plan.json: %w", err)
+	}
+	return nil
+}
+
+// document is a JSON object in the making.
+type document struct{ text bytes.Buffer }
+
+func (d *document) member(name string) {
+	d.text.WriteString(",\n")
+	if d.text.Len() == 2 {
+		d.text.Reset()
+		d.text.WriteString("{\n")
+	}
+	fmt.Fprintf(&d.text, "%q: ", name)
+}
+
+func (d *document) object(t geojson.Layer, values []any) {
+	d.member(t.Name)
+	d.text.Write(geojson.AppendProperties(nil, t.Fields, values))
+}
+
+func (d *document) list(t geojson.Layer, rows [][]any) {
+	d.member(t.Name)
+	d.text.WriteByte('[')
+	for i, values := range rows {
+		if i > 0 {
+			d.text.WriteByte(',')
+		}
+		d.text.WriteByte('\n')
+		d.text.Write(geojson.AppendProperties(nil, t.Fields, values))
+	}
+	d.text.WriteString("\n]")
+}
+
+func texts(list []string) (rows [][]any) {
+	for _, s := range list {
+		rows = append(rows, []any{s})
+	}
+	return rows
+}
+
+func inputRows(inputs []Input) (rows [][]any) {
+	for _, in := range inputs {
+		rows = append(rows, []any{in.Role, base(in.Path), in.SHA256})
+	}
+	return rows
+}
+
+func settingRows(settings []Setting) (rows [][]any) {
+	for _, s := range settings {
+		rows = append(rows, []any{s.Key, s.Value})
+	}
+	return rows
+}
+
+func sourceRows(sources []hydro.Source) (rows [][]any) {
+	for _, s := range sources {
+		rows = append(rows, []any{s.Key, s.Text})
+	}
+	return rows
+}
+
+func findingRows(findings []hydro.Finding) (rows [][]any) {
+	for _, f := range findings {
+		rows = append(rows, []any{f.Rule, orNull(f.Subject), f.Text, orNull(f.Source)})
+	}
+	return rows
+}
+
+func gridValues(crs string, g *raster.Grid) []any {
+	lo, hi, ok := g.RangeMM()
+	lowest, highest := float64(lo)/1000, float64(hi)/1000
+	if !ok {
+		lowest, highest = math.NaN(), math.NaN()
+	}
+	t := g.Transform
+	return []any{orNull(crs), g.Cols, g.Rows, t.CellM, t.OriginX, t.OriginY, g.ValidCells(), lowest, highest}
+}
+
+func totalValues(t hydro.Totals) []any {
+	return []any{t.Drainages, t.Truncated, t.Dams, t.Series, t.ChannelM, t.EligibleM, t.TreatedM, geojson.TreatedMeaning}
+}
+
+func drainageRows(p *hydro.Plan) (rows [][]any) {
+	for i, d := range p.Network.Drainages {
+		var into any
+		if d.Into >= 0 {
+			into = p.Network.Drainages[d.Into].ID
+		}
+		rows = append(rows, append(geojson.DrainageValues(p, i), d.TruncatedCells, into, seriesOf(p, i)))
+	}
+	return rows
+}
+
+// seriesOf returns the number of series in a drainage, nil where none were looked for.
+func seriesOf(p *hydro.Plan, i int) any {
+	if i >= len(p.Layouts) {
+		return nil
+	}
+	most := 0
+	for _, s := range p.Layouts[i].Sites {
+		most = max(most, s.Series)
+	}
+	return most
+}
+
+func reachRows(p *hydro.Plan) (rows [][]any) {
+	for _, l := range p.Layouts {
+		for _, r := range l.Reaches {
+			rows = append(rows, append(geojson.ReachValues(r), geojson.Joined(r.Notes)))
+		}
+	}
+	return rows
+}
+
+// sitePlaces projects all dams in one batch, in the order of the plan.
+func sitePlaces(r Record) ([]orb.Point, error) {
+	var at []orb.Point
+	for _, l := range r.Plan.Layouts {
+		for _, s := range l.Sites {
+			at = append(at, orb.Point{s.X, s.Y})
+		}
+	}
+	return r.ToLonLat.Project(at)
+}
+
+func siteRows(p *hydro.Plan, places []orb.Point) (rows [][]any) {
+	for _, l := range p.Layouts {
+		for _, s := range l.Sites {
+			at := places[len(rows)]
+			rows = append(rows, append(geojson.SiteValues(s), at[0], at[1], s.X, s.Y, s.WedgeEndM))
+		}
+	}
+	return rows
+}
+
+// orNull returns nil for an empty text.
+func orNull(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
+}

@@ -1,0 +1,43 @@
+package report
+
+import (
+	"path/filepath"
+
+	"siltstep/geojson"
+	"siltstep/hydro"
+)
+
+// Record is a finished plan with all that is needed to make it again.
+type Record struct {
+	Version   string // version of the program
+	CRS       string // coordinate system of the grid, name or code; empty where unknown
+	Inputs    []Input
+	Settings  []Setting
+	Decisions []string // what was decided about the grid, in sentences
+	Plan      *hydro.Plan
+	ToLonLat  geojson.Projector
+}
+
+// Input is a file that was read.
+type Input struct {
+	Role   string // "elevation", "property", "settings"
+	Path   string // only the last element is written
+	SHA256 string // checksum in lower-case hex
+}
+
+// Setting is one setting as it was used, defaults included.
+type Setting struct {
+	Key   string // "dams.height"
+	Value string // with its unit, "0.6 m"
+}
+
+// Tool is the name of the program in what it writes.
+const Tool = "siltstep"
+
+// base returns the last element of a path, so that no folder gets into a file.
+func base(path string) string {
+	if path == "" {
+		return ""
+	}
+	return filepath.Base(path)
+}

@@ -1,0 +1,118 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"siltstep/cmd/internal/units"
+	"siltstep/geojson"
+	"siltstep/hydro"
+)
+
+const (
+	terminalCols    = 92 // width of running text, characters
+	mostDrainages   = 30 // rows of the table of drainages with dams
+	mostPerFinding  = 4  // findings shown of one rule
+	lengthDecimals  = 1
+	areaDecimals    = 2
+	percentDecimals = 1
+)
+
+// WriteTerminal writes what a person reads when a plan is done: sums, the drainages that
+// have dams, findings by rule and cautions, in the units of the system. Error: w failed.
+func WriteTerminal(w io.Writer, p *hydro.Plan, system units.System) error {
+	var out bytes.Buffer
+	out.WriteString("Check-dam plan: a planning aid, not an engineered design. Walk every site.\n\n")
+	writeTotals(&out, p, system)
+	writeDrainages(&out, p, system)
+	writeFindings(&out, p.Findings)
+	out.WriteString("\nCautions\n")
+	for _, c := range Cautions(system) {
+		paragraph(&out, "  - ", c)
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+func writeTotals(out *bytes.Buffer, p *hydro.Plan, system units.System) {
+	t := p.Totals
+	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	truncated := ""
+	if t.Truncated > 0 {
+		truncated = fmt.Sprintf(", %d truncated (their areas read \"at least\")", t.Truncated)
+	}
+	fmt.Fprintf(rows, "  Drainages\t%d%s\n", t.Drainages, truncated)
+	fmt.Fprintf(rows, "  Channel\t%s\n", system.Length(t.ChannelM, lengthDecimals))
+	fmt.Fprintf(rows, "  Eligible\t%s\n", system.Length(t.EligibleM, lengthDecimals))
+	fmt.Fprintf(rows, "  Treated\t%s\n", system.Length(t.TreatedM, lengthDecimals))
+	fmt.Fprintf(rows, "  Dams\t%d in %d series\n", t.Dams, t.Series)
+	rows.Flush()
+	out.WriteByte('\n')
+	paragraph(out, "  ", "T"+geojson.TreatedMeaning[1:]+".")
+}
+
+func writeDrainages(out *bytes.Buffer, p *hydro.Plan, system units.System) {
+	if p.Totals.Dams == 0 {
+		return
+	}
+	length, area, slope := system.LengthScale(), system.AreaScale(), system.SlopeScale()
+	fmt.Fprintf(out, "\nDrainages with dams (lengths in %s, catchments in %s)\n", length.Unit, area.Unit)
+	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprint(rows, "id\tcatchment\tlength\tdrop\tslope %\teligible\ttreated\tdams\tseries\t\n")
+	shown, with := 0, 0
+	for i, d := range p.Network.Drainages {
+		if i >= len(p.Layouts) || len(p.Layouts[i].Sites) == 0 {
+			continue
+		}
+		if with++; with > mostDrainages {
+			continue
+		}
+		shown++
+		mark := ""
+		if d.Truncated {
+			mark = "≥ "
+		}
+		l, m := p.Layouts[i], d.Profile.LengthM()
+		fmt.Fprintf(rows, "%s\t%s%.*f\t%.*f\t%.*f\t%.*f\t%.*f\t%.*f\t%d\t%v\t\n", d.ID,
+			mark, areaDecimals, area.Value(d.CatchmentM2), lengthDecimals, length.Value(m), lengthDecimals, length.Value(d.Profile.DropM()),
+			percentDecimals, slope.Value(d.Profile.DropM()/m), lengthDecimals, length.Value(l.EligibleM), lengthDecimals, length.Value(l.TreatedM),
+			len(l.Sites), seriesOf(p, i))
+	}
+	rows.Flush()
+	if with > shown {
+		fmt.Fprintf(out, "  and %d more in summary.csv\n", with-shown)
+	}
+}
+
+// writeFindings groups findings by rule, in the order in which rules first come up.
+func writeFindings(out *bytes.Buffer, findings []hydro.Finding) {
+	if len(findings) == 0 {
+		return
+	}
+	out.WriteString("\nFindings\n")
+	byRule := map[string][]hydro.Finding{}
+	for _, f := range findings {
+		byRule[f.Rule] = append(byRule[f.Rule], f)
+	}
+	for _, f := range findings {
+		group := byRule[f.Rule]
+		if group == nil {
+			continue
+		}
+		byRule[f.Rule] = nil
+		fmt.Fprintf(out, "  %s\n", f.Rule)
+		for _, g := range group[:min(len(group), mostPerFinding)] {
+			text := g.Text
+			if !strings.Contains(text, g.Subject) {
+				text = g.Subject + ": " + text
+			}
+			paragraph(out, "    - ", text)
+		}
+		if more := len(group) - mostPerFinding; more > 0 {
+			fmt.Fprintf(out, "    and %d more in plan.json\n", more)
+		}
+	}
+}

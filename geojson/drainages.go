@@ -1,0 +1,43 @@
+package geojson
+
+import (
+	"fmt"
+
+	"siltstep/hydro"
+)
+
+// Drainages returns the layer of drainages, by catchment, each line running downstream.
+// A drainage of fewer than two stations has no line and is left out; it stays in the
+// plan's own list. Errors: the projector failed.
+func Drainages(p *hydro.Plan, to Projector) (Collection, error) {
+	c := Collection{Layer: DrainagesLayer()}
+	for i := range p.Network.Drainages {
+		d := &p.Network.Drainages[i]
+		line := d.Profile.Line()
+		if len(line) < 2 {
+			continue
+		}
+		points, err := to.Project(line)
+		if err != nil {
+			return Collection{}, fmt.Errorf("drainage %s: %w", d.ID, err)
+		}
+		c.Features = append(c.Features, Feature{Geometry: lineString(points), Values: DrainageValues(p, i)})
+	}
+	return c, nil
+}
+
+// DrainageValues returns the values of a drainage in the order of DrainagesLayer. Without
+// layouts in the plan, all that has to do with dams is null.
+func DrainageValues(p *hydro.Plan, i int) []any {
+	d := &p.Network.Drainages[i]
+	named := map[string]any{
+		"id": d.ID, "order": d.Order, "length_m": d.Profile.LengthM(), "drop_m": d.Profile.DropM(),
+		"slope": d.Profile.DropM() / d.Profile.LengthM(), "catchment_ha": d.CatchmentM2 / squareMetresPerHectare,
+		"truncated": d.Truncated,
+	}
+	if i < len(p.Layouts) {
+		l := p.Layouts[i]
+		named["eligible_m"], named["treated_m"], named["dams"] = l.EligibleM, l.TreatedM, len(l.Sites)
+	}
+	return inOrder(DrainagesLayer(), named)
+}

@@ -1,0 +1,108 @@
+package geojson
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"testing"
+
+	"siltstep/hydro"
+	"siltstep/hydro/channel"
+	"siltstep/hydro/flow"
+	"siltstep/hydro/siting"
+	"siltstep/raster"
+	"siltstep/raster/rastertest"
+
+	"github.com/paulmach/orb"
+)
+
+// smallPlan is a V valley of 9 x 12 cells of 1 m that falls south by 0.1 m a row, its sides
+// by 1 m a column, so every cell drains straight to the middle column. D01 is that column;
+// D02 comes in from the west in row 3, D03 from the east in row 6, D04 is a single cell.
+func smallPlan(t testing.TB) *hydro.Plan {
+	t.Helper()
+	const cols, rows, mid = 9, 12, 4
+	g := rastertest.Valley(cols, rows, 10_000, 1_000, 100)
+	f, err := flow.Run(context.Background(), g, flow.Config{Edge: flow.EdgeClosed, Workers: 1}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var trunk, west, east []int
+	for row := range rows {
+		trunk = append(trunk, g.Index(mid, row))
+	}
+	for k := range mid {
+		west = append(west, g.Index(k, 3))
+		east = append(east, g.Index(cols-1-k, 6))
+	}
+	drainage := func(id string, cells []int, into, intoCell, land int) channel.Drainage {
+		return channel.Drainage{ID: id, Cells: cells, Into: into, IntoCell: intoCell, Order: 1,
+			CatchmentM2: float64(land), Profile: straightProfile(g, cells)}
+	}
+	drainages := []channel.Drainage{
+		drainage("D01", trunk, -1, -1, cols*rows),
+		drainage("D02", west, 0, g.Index(mid, 3), mid),
+		drainage("D03", east, 0, g.Index(mid, 6), mid),
+		drainage("D04", []int{g.Index(3, 9)}, 0, g.Index(mid, 9), mid),
+	}
+	drainages[0].Order, drainages[0].Truncated, drainages[0].TruncatedCells = 2, true, 3
+	sites := []siting.Site{
+		{ID: "D01-01", Drainage: "D01", Series: 1, Number: 1, StationM: 2, X: 500004.5, Y: 3999990.5, BedM: 9.1, SillM: 9.5,
+			EffectiveHeightM: 0.4, Slope: 0.1, CatchmentM2: 90, SpacingDownM: math.NaN(), RiseM: math.NaN(), SpacingUpM: 4, WedgeEndM: 6},
+		{ID: "D01-02", Drainage: "D01", Series: 1, Number: 2, StationM: 6, X: 500004.5, Y: 3999994.5, BedM: 9.5, SillM: 9.9,
+			EffectiveHeightM: 0.4, Slope: 0.1, CatchmentM2: 54, SpacingDownM: 4, RiseM: 0.4, SpacingUpM: math.NaN(), WedgeEndM: 10,
+			Cautions: []siting.Reason{{Text: `a "confluence" is 1.0 m below`}, {Text: "steep bed"}}},
+	}
+	return &hydro.Plan{
+		Grid: g, Flow: f, Network: &channel.Network{Drainages: drainages},
+		Layouts: []siting.Layout{
+			{Reaches: []siting.Reach{
+				{Drainage: "D01", FromM: 0, ToM: 1.25, Reasons: []siting.Reason{{Text: "Water would stand here."}, {Text: "Too short."}}},
+				{Drainage: "D01", FromM: 1.25, ToM: 11, Eligible: true}},
+				Sites: sites, EligibleM: 9.75, TreatedM: 8},
+			{Reaches: []siting.Reach{{Drainage: "D02", FromM: 0, ToM: 3, Reasons: []siting.Reason{{Text: "slope 100.0 %; at most 20.0 %"}}}}},
+			{Reaches: []siting.Reach{{Drainage: "D03", FromM: 0, ToM: 3, Eligible: true}}, EligibleM: 3},
+			{Reaches: []siting.Reach{{Drainage: "D04"}}},
+		},
+		Totals: hydro.Totals{Drainages: 4, Truncated: 1, Dams: 2, Series: 1, ChannelM: 17, EligibleM: 12.75, TreatedM: 8},
+	}
+}
+
+// straightProfile runs a profile through cell centres, which lie 1 m apart.
+func straightProfile(g *raster.Grid, cells []int) channel.Profile {
+	var p channel.Profile
+	for k := range cells {
+		i := cells[len(cells)-1-k]
+		x, y := g.CenterOf(i)
+		z := float64(g.MM[i]) / 1000
+		p.Stations = append(p.Stations, channel.Station{StationM: float64(k), X: x, Y: y, Cell: i, GroundM: z, BedM: z, Slope: 0.1})
+	}
+	return p
+}
+
+// degrees is a stand-in for a projection: 1e-5 degrees a metre, north and east up.
+func degrees(points []orb.Point) ([]orb.Point, error) {
+	out := make([]orb.Point, len(points))
+	for i, p := range points {
+		out[i] = orb.Point{-105 + (p[0]-rastertest.CornerX)*1e-5, 36 + (p[1]-rastertest.CornerY)*1e-5}
+	}
+	return out, nil
+}
+
+// layers writes every layer of a plan, by name.
+func layers(t testing.TB, p *hydro.Plan, to Projector) map[string][]byte {
+	t.Helper()
+	out := map[string][]byte{}
+	for _, layer := range []func(*hydro.Plan, Projector) (Collection, error){Sites, Drainages, Reaches, Catchments} {
+		c, err := layer(p, to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if err := Write(&b, c); err != nil {
+			t.Fatal(err)
+		}
+		out[c.Layer.Name] = b.Bytes()
+	}
+	return out
+}

@@ -1,0 +1,139 @@
+package geojson
+
+// Type is the type of a property.
+type Type string
+
+const (
+	Real Type = "real" // float64; written with at least one decimal, so that a column reads back as real
+	Int  Type = "int"
+	Text Type = "text"
+	Bool Type = "bool"
+)
+
+// Field describes one property of a layer, or one column of a table.
+type Field struct {
+	Name     string
+	Type     Type
+	Unit     string // "m", "ha", "1" for a ratio; empty for text and flags
+	Decimals int    // digits after the point of a Real; zero counts as one
+	Meaning  string
+	Null     string // what an empty value says; empty where the field always has a value
+}
+
+// Layer describes one layer.
+type Layer struct {
+	Name     string
+	Geometry string // GeoJSON geometry types that occur
+	Meaning  string
+	Fields   []Field // in the order written
+}
+
+// Schema returns the description of every layer. The caller may change what it gets.
+func Schema() []Layer {
+	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer()}
+}
+
+// What an empty value says where a later step of the work fills it in.
+const (
+	needsStorm     = "no storm given, so no peak was computed"
+	needsDesign    = "the dam has not been designed yet"
+	needsSection   = "no cross-section was measured"
+	needsErosion   = "erosion was not judged"
+	needsPrice     = "no prices were given"
+	needsHeight    = "the profile is too short to tell"
+	lowestOfSeries = "the dam is the lowest of its series"
+)
+
+// SitesLayer describes the check dams, one point each.
+func SitesLayer() Layer {
+	return Layer{"sites", "Point", "one check dam, at its axis on the channel line", []Field{
+		{"id", Text, "", 0, "drainage and number from the bottom, D07-03", ""},
+		{"drainage", Text, "", 0, "drainage the dam stands in", ""},
+		{"series", Int, "", 0, "run of dams toe to crest within the drainage, from the bottom", ""},
+		{"number", Int, "", 0, "number of the dam within the drainage, from the bottom", ""},
+		{"station_m", Real, "m", 2, "distance along the channel line from the lower end of the drainage to the dam axis", ""},
+		{"bed_m", Real, "m", 3, "elevation of the original bed at the axis", ""},
+		{"notch_sill_m", Real, "m", 3, "elevation of the notch sill", ""},
+		{"dam_top_m", Real, "m", 3, "elevation of the top of the wings: sill and notch depth", needsDesign},
+		{"effective_height_m", Real, "m", 3, "notch sill above the original bed", ""},
+		{"slope", Real, "1", 4, "bed slope at the axis, rise over run", needsHeight},
+		{"catchment_ha", Real, "ha", 4, "land that drains to the dam", ""},
+		{"bed_width_m", Real, "m", 2, "width of the bed at the axis", needsSection},
+		{"bank_to_bank_m", Real, "m", 2, "width between the bank tops", needsSection},
+		{"bank_height_m", Real, "m", 2, "height of the lower bank above the bed", needsSection},
+		{"crest_length_m", Real, "m", 2, "length of the dam crest across the channel", needsDesign},
+		{"crest_width_m", Real, "m", 2, "thickness of the dam crest along the flow", needsDesign},
+		{"spacing_down_m", Real, "m", 2, "distance to the next dam below in the series, axis to axis", lowestOfSeries},
+		{"rise_from_below_m", Real, "m", 3, "rise of the bed from the next dam below in the series", lowestOfSeries},
+		{"spacing_up_m", Real, "m", 2, "distance to the next dam above in the series, axis to axis", "the dam is the highest of its series"},
+		{"storm_hours", Real, "h", 2, "length of the design storm", needsStorm},
+		{"return_period_yr", Real, "yr", 1, "return period of the design storm", needsStorm},
+		{"peak_m3s", Real, "m³/s", 4, "peak flow of the design storm at the dam", needsStorm},
+		{"notch_width_m", Real, "m", 2, "width of the notch at its sill", needsDesign},
+		{"notch_depth_m", Real, "m", 2, "depth of the notch below the top of the wings", needsDesign},
+		{"stone_d50_m", Real, "m", 3, "median stone size", needsDesign},
+		{"rock_m3", Real, "m³", 2, "rock as placed", needsDesign},
+		{"rock_t", Real, "t", 2, "rock by weight", needsDesign},
+		{"apron_length_m", Real, "m", 2, "length of the apron below the toe", needsDesign},
+		{"key_bed_m", Real, "m", 2, "depth of the key below the bed", needsDesign},
+		{"key_bank_m", Real, "m", 2, "depth of the key into each bank", needsDesign},
+		{"pond_m3", Real, "m³", 2, "water held up to the sill", needsSection},
+		{"sediment_m3", Real, "m³", 2, "silt held when full", needsSection},
+		{"fill_years_low", Real, "yr", 1, "years until full, low estimate", needsDesign},
+		{"fill_years_high", Real, "yr", 1, "years until full, high estimate", needsDesign},
+		{"person_days", Real, "d", 2, "hand labour to build the dam", needsDesign},
+		{"cost", Real, "currency of the price list", 2, "cost of the dam", needsPrice},
+		{"confidence", Text, "", 0, "how far the elevation model can be trusted here", "confidence was not judged"},
+		{"cautions", Text, "", 0, "what to heed at this dam, sentences joined by \"; \"; \"\" where there is nothing", ""},
+	}}
+}
+
+// DrainagesLayer describes the drainages, one line each, running downstream.
+func DrainagesLayer() Layer {
+	return Layer{"drainages", "LineString", "one drainage from its channel head down to its confluence or to where flow ends", []Field{
+		{"id", Text, "", 0, "D01, D02 … by catchment, largest first", ""},
+		{"order", Int, "", 0, "Strahler order at the lower end", ""},
+		{"length_m", Real, "m", 2, "length along the channel line, horizontal", ""},
+		{"drop_m", Real, "m", 3, "fall of the bed from the upper to the lower end", ""},
+		{"slope", Real, "1", 4, "drop over length", "the drainage has no length"},
+		{"catchment_ha", Real, "ha", 4, "all land that drains to the last cell, tributaries included, so catchments nest", ""},
+		{"truncated", Bool, "", 0, "water enters the catchment over the edge of the data: areas and flows read \"at least\"", ""},
+		{"severity", Real, "1", 1, "severity of erosion, 0 to 100", needsErosion},
+		{"severity_class", Text, "", 0, "sound, watch, eroding or severe", needsErosion},
+		{"incision_mean_m", Real, "m", 2, "mean depth of the bed below the land beside it", needsErosion},
+		{"incision_max_m", Real, "m", 2, "greatest depth of the bed below the land beside it", needsErosion},
+		{"headcuts", Int, "", 0, "number of headcuts", needsErosion},
+		{"peak_m3s", Real, "m³/s", 4, "peak flow of the design storm at the lower end", needsStorm},
+		{"eligible_m", Real, "m", 2, "length of eligible reaches along the channel line", "no sites were looked for"},
+		{"treated_m", Real, "m", 2, TreatedMeaning, "no sites were looked for"},
+		{"dams", Int, "", 0, "number of check dams", "no sites were looked for"},
+		{"rock_t", Real, "t", 2, "rock of all dams by weight", needsDesign},
+		{"pond_m3", Real, "m³", 2, "water held by all dams", needsSection},
+		{"sediment_m3", Real, "m³", 2, "silt held by all dams when full", needsSection},
+		{"cost", Real, "currency of the price list", 2, "cost of all dams", needsPrice},
+	}}
+}
+
+// TreatedMeaning is the definition of treated channel length, the same wherever it is shown.
+const TreatedMeaning = "treated channel length: along the channel line, horizontal, from the lowest dam of a series to the upper end of the " +
+	"sediment wedge of the highest, without gaps between one wedge and the next toe; counted once where series meet"
+
+// ReachesLayer describes the reaches, one line each, running downstream.
+func ReachesLayer() Layer {
+	return Layer{"reaches", "LineString", "a piece of a drainage with one verdict", []Field{
+		{"drainage", Text, "", 0, "drainage the reach belongs to", ""},
+		{"from_station_m", Real, "m", 2, "station of the lower end", ""},
+		{"to_station_m", Real, "m", 2, "station of the upper end", ""},
+		{"verdict", Text, "", 0, "eligible, or not eligible", ""},
+		{"reasons", Text, "", 0, "every reason why the reach is not eligible, sentences joined by \"; \"; \"\" where it is", ""},
+	}}
+}
+
+// CatchmentsLayer describes the catchments, one polygon a drainage.
+func CatchmentsLayer() Layer {
+	return Layer{"catchments", "Polygon, MultiPolygon", "the land that drains to the last cell of a drainage; catchments nest", []Field{
+		{"id", Text, "", 0, "drainage the catchment belongs to", ""},
+		{"catchment_ha", Real, "ha", 4, "land by count of cells; the outline may differ by half a cell a ring", ""},
+		{"truncated", Bool, "", 0, "water enters over the edge of the data: the area reads \"at least\"", ""},
+	}}
+}
