@@ -184,7 +184,8 @@ func TestOddProfiles(t *testing.T) {
 
 func TestSameBytes(t *testing.T) {
 	p := withDams(drawn(), 20, 280, 0.6)
-	if svg(t, p, units.Metric) != svg(t, p, units.Metric) {
+	first, second := svg(t, p, units.Metric), svg(t, p, units.Metric)
+	if first != second {
 		t.Error("two drawings of one profile differ")
 	}
 }
