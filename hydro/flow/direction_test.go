@@ -157,9 +157,22 @@ func (t terrain) spread(from, barred []bool) []int {
 	return steps
 }
 
+// lowest reports whether a cell of the rim has no lower neighbour: the end of flow under
+// the simpler rule that keeps water inside the data as long as it can fall there.
+func (t terrain) lowest(i int) bool {
+	side, _ := t.steepest(i)
+	return side < 0 && onRim(t.Grid, i)
+}
+
 // slowDown returns the cell that each cell of a filled surface drains to, -1 for an end
-// or a void: border rule first, then the steepest fall, then the rank on flats.
+// or a void, by the border rule.
 func slowDown(g *raster.Grid, filledMM []int32) []int {
+	return downBy(g, filledMM, terrain.ends)
+}
+
+// downBy is slowDown with any rule for the ends of flow: ends first, then the steepest
+// fall, then the rank on flats.
+func downBy(g *raster.Grid, filledMM []int32, ends func(terrain, int) bool) []int {
 	filled := *g
 	filled.MM = filledMM
 	t := terrain{&filled}
@@ -170,7 +183,7 @@ func slowDown(g *raster.Grid, filledMM []int32) []int {
 		if z == raster.VoidMM {
 			continue
 		}
-		if low[i] = t.ends(i); low[i] {
+		if low[i] = ends(t, i); low[i] {
 			continue
 		}
 		if side, _ := t.steepest(i); side >= 0 {

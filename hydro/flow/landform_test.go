@@ -47,9 +47,8 @@ func TestLandformCatchments(t *testing.T) {
 		// on the bed, distance from the side wall + 1 on the sides.
 		{"V valley, 30 x 21", valley(),
 			[]at{{0, 10, 21}, {9, 10, 210}, {29, 10, 630}, {9, 9, 10}, {9, 5, 6}, {9, 0, 1}, {9, 11, 10}}},
-		// Bank across row 60 with a gap at the bed: 60·21 from above, then the bank's own
-		// two bed neighbours on the crest join, 1 + 2 more cells; the rest of row 60 and of 61
-		// comes to 1302 = 62·21 below.
+		// Bank across row 60 with a gap at the bed. Above it 60·21; in the gap itself and its two
+		// neighbours on the crest, 3 more; below it all of 62 rows, 62·21 = 1302.
 		{"bank with a gap", gap(), []at{{59, 10, 1260}, {60, 10, 1263}, {61, 10, 1302}}},
 		// Crest 53 on row 15 of the valley: the water of rows 0 to 14 turns round and leaves
 		// to the north, 15·21 = 315; the rest is 15 rows to the south.

@@ -125,7 +125,7 @@ func TestOddGrids(t *testing.T) {
 			f := run(t, tt.g, 2)
 			sameCells(t, "filled", tt.g, f.FilledMM, fixpointFill(tt.g))
 			sameCells(t, "down", tt.g, downs(f), slowDown(tt.g, f.FilledMM))
-			sameCells(t, "cells", tt.g, f.Cells, walkedCells(tt.g, downs(f)))
+			sameCells(t, "cells", tt.g, f.Cells, walkedCells(t, tt.g, downs(f)))
 			if _, sum := endsSum(f); sum != tt.g.ValidCells() {
 				t.Errorf("ends gather %d cells, %d hold data", sum, tt.g.ValidCells())
 			}
