@@ -48,8 +48,8 @@ type Field struct {
 	Cells      []uint32 // cells that drain through each cell, itself included; 0 where there is no data
 	Inflow     []int    // border cells over which water enters the data, by index, ascending; empty under EdgeClosed
 
-	// EdgeSpills lists ends of flow on the border of the data over which filled, standing water
-	// leaves, by index, ascending: a depression that spills at the edge may be a drainage cut short.
+	// EdgeSpills lists the ends of flow on the border of the data over which filled, standing water leaves,
+	// by index, ascending: a drainage may be dammed or cut short there.
 	EdgeSpills []int
 
 	dir []uint8

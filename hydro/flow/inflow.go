@@ -3,8 +3,7 @@ package flow
 import "siltstep/raster"
 
 // inflowCells lists the cells on the border of the data over which water seems to enter: those that
-// drain inward while the ground beyond rises, except local ridges of the border, whose two or more
-// neighbours on the border all lie lower.
+// drain inward while the ground beyond rises, except local ridges of a straight border.
 func inflowCells(cols, rows int, z []int32, dir []uint8, border []uint32) []int {
 	var in []int
 	for _, i := range border {
@@ -12,48 +11,48 @@ func inflowCells(cols, rows int, z []int32, dir []uint8, border []uint32) []int 
 			continue
 		}
 		c, r := int(i)%cols, int(i)/cols
-		v := look(cols, rows, c, r, z)
-		if v.risesOutside() && !localRidge(cols, rows, c, r, z) {
+		if v := look(cols, rows, c, r, z); v.risesOutside() && !v.localRidge() {
 			in = append(in, int(i))
 		}
 	}
 	return in
 }
 
-func localRidge(cols, rows, c, r int, z []int32) bool {
-	v := look(cols, rows, c, r, z)
-	beside := 0
-	for d := range stepCol {
-		if !v.has[d] {
+// localRidge reports whether the data ends on one side only and both neighbours along that side lie lower:
+// the crest of a spur sheds its water to both flanks. Where the border turns there is no profile to judge by.
+func (v *view) localRidge() bool {
+	for side := dirE; side <= dirN; side++ {
+		if v.has[side] {
 			continue
 		}
-		n := look(cols, rows, c+stepCol[d], r+stepRow[d], z)
-		if n.has == [8]bool{true, true, true, true, true, true, true, true} {
-			continue
-		}
-		if v.z[d] >= v.here {
-			return false
-		}
-		beside++
+		left, right := side^1, side^3 // the two sides across
+		return v.has[left] && v.has[right] && v.drop(int(left)) > 0 && v.drop(int(right)) > 0
 	}
-	return beside >= 2
+	return false
 }
 
-// edgeSpills lists the ends of flow on the border over which standing water leaves: a neighbour on the same
-// level that was filled drains to them.
-func edgeSpills(cols, rows int, g *raster.Grid, filled []int32, dir []uint8, border []uint32) []int {
+// edgeSpills lists the ends of flow on the border of the data over which standing water leaves: of the cells
+// that drain to them on their own level at least one was filled.
+func edgeSpills(g *raster.Grid, f *Field, border []uint32) []int {
 	var spills []int
-	for _, i := range border {
-		if dir[i]&dirMask != dirEnd {
+	var above []int // cells of one level, from an end upstream
+	for _, end := range border {
+		if f.dir[end]&dirMask != dirEnd {
 			continue
 		}
-		c, r := int(i)%cols, int(i)/cols
-		v := look(cols, rows, c, r, filled)
-		for d := range stepCol {
-			n := int(i) + stepRow[d]*cols + stepCol[d]
-			if v.has[d] && v.z[d] == v.here && filled[n] > g.MM[n] {
-				spills = append(spills, int(i))
+		above = append(above[:0], int(end))
+		for k := 0; k < len(above); k++ {
+			i := above[k]
+			if f.FilledMM[i] > g.MM[i] {
+				spills = append(spills, int(end))
 				break
+			}
+			c, r := g.ColRow(i)
+			for d := range stepCol {
+				col, row := c+stepCol[d], r+stepRow[d]
+				if n := row*g.Cols + col; g.Inside(col, row) && f.FilledMM[n] == f.FilledMM[i] && f.Down(n) == i {
+					above = append(above, n)
+				}
 			}
 		}
 	}

@@ -52,7 +52,7 @@ func Run(ctx context.Context, g *raster.Grid, cfg Config, watch func(stage strin
 	f.Cells = make([]uint32, len(g.MM))
 	var border []uint32
 	f.dir, border = directions(g.Cols, g.Rows, f.FilledMM, f.Cells, workers)
-	f.EdgeSpills = edgeSpills(g.Cols, g.Rows, g, f.FilledMM, f.dir, border)
+	f.EdgeSpills = edgeSpills(g, f, border)
 	if err := begin("accumulation"); err != nil {
 		return nil, err
 	}
