@@ -11,7 +11,6 @@ require (
 	github.com/vbauerster/mpb/v8 v8.16.2
 	golang.org/x/sync v0.16.0
 	golang.org/x/term v0.48.0
-	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
 	pgregory.net/rapid v1.3.0
 )

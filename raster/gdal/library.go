@@ -10,7 +10,7 @@ import (
 )
 
 // cacheMB is the most memory the library may use for decoded blocks, in megabytes.
-const cacheMB = "256"
+const cacheMB = "128"
 
 var startOnce sync.Once
 

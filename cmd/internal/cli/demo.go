@@ -1,0 +1,128 @@
+package cli
+
+import (
+	"context"
+	"io"
+	"path/filepath"
+
+	"github.com/paulmach/orb"
+	"github.com/urfave/cli/v2"
+
+	"siltstep/cmd/internal/demo"
+	"siltstep/cmd/internal/report"
+	"siltstep/cmd/internal/settings"
+	"siltstep/raster/gdal"
+)
+
+func demoCommand(c *console) *cli.Command {
+	return &cli.Command{
+		Name:      "demo",
+		Usage:     "make an invented ranch and plan it",
+		ArgsUsage: "--out DIR",
+		Description: "Writes the ranch into DIR (dem.tif, property.geojson, roads.geojson, and truth.json, which holds\n" +
+			"what is known of it) and its plan into DIR/plan.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "out", Usage: "folder `DIR` to make"},
+			toggle("replace", "replace an earlier demo in DIR; files that siltstep did not write stay"),
+		},
+		Action: c.demo,
+	}
+}
+
+func (c *console) demo(ctx *cli.Context) error {
+	if ctx.Args().Present() {
+		return requestf("demo takes no files, got %s; to plan your own land: siltstep plan %[1]s --out DIR", ctx.Args().First())
+	}
+	out, err := openFolder(ctx.String("out"), ctx.Bool("replace"))
+	if err != nil {
+		return err
+	}
+	defer out.discard()
+	job := c.watch(planStages + 2)
+	defer job.close()
+	made, err := c.makeDemo(ctx.Context, out, demo.DefaultSize, job)
+	if err != nil {
+		return err
+	}
+	if err := ctx.Context.Err(); err != nil {
+		return err
+	}
+	if err := out.commit(); err != nil {
+		return err
+	}
+	job.close()
+	c.printf("%s, an invented place, is in %s: dem.tif, property.geojson, roads.geojson, truth.json\n\n", demo.Name, out.target)
+	return c.tell(made, filepath.Join(out.target, "plan"))
+}
+
+// makeDemo writes a ranch of some size and its plan into an output folder, which it does
+// not commit.
+func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job *stages) (*report.Record, error) {
+	job.begin("ranch")
+	ranch, err := demo.Generate(size, demo.DefaultSeed)
+	if err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	job.begin("ranch files")
+	if err := writeRanch(ctx, ranch, out); err != nil {
+		return nil, err
+	}
+	cfg, err := settings.Parse("", nil)
+	if err != nil {
+		return nil, err
+	}
+	plan := out.inner("plan")
+	made, err := makePlan(ctx, planning{
+		elevation: gdal.Request{Paths: []string{filepath.Join(out.stage, "dem.tif")}},
+		config:    cfg,
+		property:  filepath.Join(out.stage, "property.geojson"),
+		units:     c.units,
+	}, plan, job)
+	if err != nil {
+		return nil, err
+	}
+	return made, writeManifest(plan.stage)
+}
+
+// writeRanch writes the files of a ranch.
+func writeRanch(ctx context.Context, ranch *demo.Ranch, out *folder) error {
+	path, err := out.path("dem.tif")
+	if err != nil {
+		return err
+	}
+	if err := gdal.WriteDEM(ctx, path, ranch.Grid, demo.CRS); err != nil {
+		return err
+	}
+	points, free := gdal.Projector(demo.CRS, "EPSG:4326")
+	defer free()
+	project := func(x, y float64) (lon, lat float64, err error) {
+		at, err := points([]orb.Point{{x, y}})
+		if err != nil {
+			return 0, 0, err
+		}
+		return at[0][0], at[0][1], nil
+	}
+	layer := func(make func(demo.Projector) ([]byte, error)) func(io.Writer) error {
+		return func(w io.Writer) error {
+			text, err := make(project)
+			if err != nil {
+				return err
+			}
+			_, err = w.Write(text)
+			return err
+		}
+	}
+	for _, file := range []textFile{
+		{"property.geojson", layer(ranch.PropertyGeoJSON)},
+		{"roads.geojson", layer(ranch.RoadGeoJSON)},
+		{"truth.json", ranch.Truth.WriteJSON},
+	} {
+		if err := out.write(file.name, file.fill); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,103 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"maps"
+	"os"
+	"slices"
+	"strings"
+
+	"siltstep/raster"
+	"siltstep/raster/gdal"
+	"siltstep/raster/rastertest"
+)
+
+// utm is the coordinate system of the drawn elevations; their place in it is invented.
+const utm = "EPSG:32613"
+
+// elevations writes small elevation models for scripts, by kind.
+var elevations = map[string]func(path string) error{
+	// V channel, 47 x 403 cells of 1 m, bed slope 5 %, sides 0.5. Its sides rise over the edge
+	// of the data, so that its drainage is truncated.
+	"valley": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(1), utm) },
+	// The same with cells of 20 m: too coarse to site a dam.
+	"coarse": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(20), utm) },
+	// The valley as a GeoTIFF of which the second half is missing.
+	"halved": func(path string) error {
+		if err := gdal.WriteDEM(context.Background(), path, valley(1), utm); err != nil {
+			return err
+		}
+		info, err := os.Stat(path)
+		if err != nil {
+			return err
+		}
+		return os.Truncate(path, info.Size()/2)
+	},
+	"void": func(path string) error {
+		g := valley(1)
+		for i := range g.MM {
+			g.MM[i] = raster.VoidMM
+		}
+		return gdal.WriteDEM(context.Background(), path, g, utm)
+	},
+	// A text grid, which cannot state its coordinate system.
+	"unplaced": func(path string) error { return os.WriteFile(path, []byte(asciiGrid(valley(1))), 0o666) },
+	// In a state plane system of US survey feet (Colorado North), heights unlabelled.
+	"feet": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(3), "EPSG:2231") },
+	// Four tiles of the valley, named path with 1 to 4 for its star.
+	"tiles": func(path string) error {
+		for k, w := range quarters(valley(1)) {
+			if err := gdal.WriteDEM(context.Background(), strings.Replace(path, "*", fmt.Sprint(k+1), 1), w, utm); err != nil {
+				return err
+			}
+		}
+		return nil
+	},
+}
+
+func elevationKinds() []string { return slices.Sorted(maps.Keys(elevations)) }
+
+// valley returns a V channel of 47 x 403 cells.
+func valley(cellM float64) *raster.Grid {
+	g := rastertest.Channel(47, 403, cellM, 200, 0.05, 0.5)
+	g.Transform.OriginX, g.Transform.OriginY = 548000, 4126000
+	return g
+}
+
+// quarters cuts a grid into four that meet without overlap, at no round place.
+func quarters(g *raster.Grid) []*raster.Grid {
+	col, row := g.Cols/3, g.Rows/2+1
+	var out []*raster.Grid
+	for _, w := range [][4]int{{0, 0, col, row}, {col, 0, g.Cols, row}, {0, row, col, g.Rows}, {col, row, g.Cols, g.Rows}} {
+		out = append(out, piece(g, w[0], w[1], w[2], w[3]))
+	}
+	return out
+}
+
+// piece returns the cells of a grid from one column and row up to, not including, others.
+func piece(g *raster.Grid, fromCol, fromRow, toCol, toRow int) *raster.Grid {
+	t := g.Transform
+	t.OriginX += float64(fromCol) * t.CellM
+	t.OriginY -= float64(fromRow) * t.CellM
+	out := raster.New(toCol-fromCol, toRow-fromRow, t)
+	for row := range out.Rows {
+		copy(out.MM[row*out.Cols:][:out.Cols], g.MM[(fromRow+row)*g.Cols+fromCol:])
+	}
+	return out
+}
+
+// asciiGrid returns a grid as the text that GIS programs call an ASCII grid.
+func asciiGrid(g *raster.Grid) string {
+	var text strings.Builder
+	t := g.Transform
+	fmt.Fprintf(&text, "ncols %d\nnrows %d\nxllcorner %f\nyllcorner %f\ncellsize %f\nNODATA_value -9999\n",
+		g.Cols, g.Rows, t.OriginX, t.OriginY-float64(g.Rows)*t.CellM, t.CellM)
+	for row := range g.Rows {
+		for col := range g.Cols {
+			fmt.Fprintf(&text, "%.3f ", float64(g.At(col, row))/1000)
+		}
+		text.WriteByte('\n')
+	}
+	return text.String()
+}

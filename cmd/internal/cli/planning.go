@@ -1,0 +1,92 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"siltstep/cmd/internal/report"
+	"siltstep/cmd/internal/settings"
+	"siltstep/cmd/internal/units"
+	"siltstep/hydro"
+	"siltstep/raster/gdal"
+)
+
+// planStages is how many stages makePlan goes through: checksum, read, fill, direction,
+// accumulation, channels, sites, files.
+const planStages = 8
+
+// A planning is what a plan is to be made from.
+type planning struct {
+	elevation gdal.Request
+	config    hydro.Config
+	property  string // polygon file; empty for none
+	settings  string // file that config was read from; empty for none
+	rasters   bool
+	units     units.System
+}
+
+// makePlan plans and writes all files into an output folder, which it does not commit.
+func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*report.Record, error) {
+	dem, err := gdal.Open(ctx, p.elevation)
+	if err != nil {
+		return nil, err
+	}
+	inside, err := readProperty(p.property, dem)
+	if err != nil {
+		return nil, err
+	}
+	job.begin("checksum")
+	inputs, err := p.inputs()
+	if err != nil {
+		return nil, err
+	}
+	grid, err := readElevation(ctx, dem, job)
+	if err != nil {
+		return nil, err
+	}
+	bridged := bridgeHoles(grid)
+	plan, err := hydro.Analyze(ctx, grid, p.config, inside, job.begin)
+	if err != nil {
+		return nil, err
+	}
+	project, free := dem.ToLonLat()
+	defer free()
+	record := &report.Record{
+		Version:   Version,
+		CRS:       dem.Info().GridCRSName,
+		Inputs:    inputs,
+		Settings:  settingsOf(p.config),
+		Decisions: append(dem.Info().Decisions, bridged...),
+		Plan:      plan,
+		ToLonLat:  project,
+	}
+	job.begin("files")
+	w := planWriter{out: out, record: record, crs: dem.WKT(), units: p.units}
+	return record, w.write(ctx, p.rasters, job)
+}
+
+func (p planning) inputs() ([]report.Input, error) {
+	inputs, err := elevationInputs(p.elevation.Paths)
+	if err != nil {
+		return nil, err
+	}
+	for _, other := range []struct{ role, path string }{{"property", p.property}, {"settings", p.settings}} {
+		if other.path == "" {
+			continue
+		}
+		input, err := inputOf(other.role, other.path)
+		if err != nil {
+			return nil, err
+		}
+		inputs = append(inputs, input)
+	}
+	return inputs, nil
+}
+
+// settingsOf lists the settings as they were used.
+func settingsOf(cfg hydro.Config) (list []report.Setting) {
+	for _, key := range settings.Keys() {
+		list = append(list, report.Setting{Key: key.Name, Value: key.ValueIn(cfg)})
+	}
+	return append(list, report.Setting{Key: "--allow-coarse", Value: fmt.Sprint(cfg.Siting.AllowCoarse)})
+}
