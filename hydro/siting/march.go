@@ -98,9 +98,13 @@ func (m *march) noteDrops() {
 	if m.dropped == 0 {
 		return
 	}
+	where := fmt.Sprintf("between stations %.1f and %.1f m", m.dropLo, m.dropHi)
+	if m.dropHi-m.dropLo < 0.1 {
+		where = fmt.Sprintf("at station %.1f m", m.dropLo)
+	}
 	m.notes = append(m.notes, Reason{RuleProperty, math.NaN(), math.NaN(),
-		fmt.Sprintf("No dam stands between stations %.1f and %.1f m: its body or its wedge would cross the property line even at %.2f m",
-			m.dropLo, m.dropHi, min(m.cfg.MinHeightM, m.cfg.HeightM))})
+		fmt.Sprintf("No dam stands %s: its body or its wedge would cross the property line even at %.2f m",
+			where, min(m.cfg.MinHeightM, m.cfg.HeightM))})
 	m.dropped = 0
 }
 
