@@ -1,6 +1,9 @@
 package chart
 
-import "siltstep/hydro/channel"
+import (
+	"siltstep/hydro/channel"
+	"siltstep/hydro/siting"
+)
 
 // wedgePoint is a place along a sediment wedge, m.
 type wedgePoint struct{ stationM, bedM, depositM float64 }
@@ -12,7 +15,7 @@ func (p Profile) wedge(i int) []wedgePoint {
 	own := p.Sites[i : i+1]
 	out := []wedgePoint{{s.StationM, s.BedM, s.SillM}}
 	add := func(stationM, bedM float64) {
-		out = append(out, wedgePoint{stationM, bedM, max(bedM, DepositM(own, p.DepositRatio, stationM, bedM))})
+		out = append(out, wedgePoint{stationM, bedM, max(bedM, siting.DepositM(own, p.DepositRatio, stationM, bedM))})
 	}
 	for _, st := range p.Stations {
 		if st.StationM > s.StationM && st.StationM < s.WedgeEndM {

@@ -119,17 +119,3 @@ func TestRunRecoversFromAPanic(t *testing.T) {
 type panicWriter struct{}
 
 func (panicWriter) Write([]byte) (int, error) { panic("drawn fault") }
-
-func TestEditDistance(t *testing.T) {
-	for _, row := range []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0}, {"plan", "plan", 0}, {"plan", "", 4}, {"", "plan", 4},
-		{"plam", "plan", 1}, {"pan", "plan", 1}, {"uot", "out", 2}, {"kitten", "sitting", 3},
-	} {
-		if got := editDistance(row.a, row.b); got != row.want {
-			t.Errorf("%q to %q: %d, want %d", row.a, row.b, got, row.want)
-		}
-	}
-}

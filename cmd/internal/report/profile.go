@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 
-	"siltstep/cmd/internal/chart"
 	"siltstep/geojson"
 	"siltstep/hydro/channel"
 	"siltstep/hydro/siting"
@@ -33,7 +32,7 @@ func WriteProfile(w io.Writer, p channel.Profile, sites []siting.Site, depositRa
 	rows := make([][]any, len(lines))
 	for i, l := range lines {
 		var id any
-		sill, deposit := math.NaN(), chart.DepositM(sites, depositRatio, l.StationM, l.BedM)
+		sill, deposit := math.NaN(), siting.DepositM(sites, depositRatio, l.StationM, l.BedM)
 		if l.dam != nil {
 			id, sill = l.dam.ID, l.dam.SillM
 			deposit = sill

@@ -31,7 +31,7 @@ func nameFault(name string) string {
 	if slices.Contains(known, name) {
 		return ""
 	}
-	if near := nearest(name, known); near != "" {
+	if near := Nearest(name, known, max(len(name)/3, 1)); near != "" {
 		return "unknown key; did you mean " + near + "?"
 	}
 	section, _, _ := strings.Cut(name, ".")
@@ -56,7 +56,7 @@ func sectionFault(section string, line int) *Fault {
 			return f
 		}
 	}
-	if near := nearest(section, known); near != "" {
+	if near := Nearest(section, known, max(len(section)/3, 1)); near != "" {
 		f.Allowed = "unknown section; did you mean " + near + "?"
 	}
 	return f
@@ -93,10 +93,10 @@ func inSection(section string) string {
 	return strings.Join(list, ", ")
 }
 
-// nearest returns the candidate with the fewest edits from a text, the first of equals, or
-// "" where more than a third of the letters would change.
-func nearest(text string, candidates []string) string {
-	best, least := "", max(len(text)/3, 1)+1
+// Nearest returns the candidate with the fewest edits from a text, the first of equals, or
+// "" where each needs more than mostEdits: letters put in, left out or changed.
+func Nearest(text string, candidates []string, mostEdits int) string {
+	best, least := "", mostEdits+1
 	for _, c := range candidates {
 		if d := edits(text, c); d < least {
 			best, least = c, d
