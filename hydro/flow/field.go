@@ -12,8 +12,14 @@ const (
 
 // Config holds the settings of the package.
 type Config struct {
-	Edge    Edge
-	Workers int // goroutines for the stages that can share work; zero means one per processor
+	Edge           Edge
+	CutLengthM     float64 // longest cut in open ground, m; default 30; zero turns such cuts off and leaves a plain fill
+	CutDepthM      float64 // deepest cut in open ground, m; default 1
+	RoadCutLengthM float64 // longest cut within reach of a road line, m; default 60
+	RoadCutDepthM  float64 // deepest cut within reach of a road line, m; default 6
+	RoadReachM     float64 // how far from a road line its limits hold, m; default 30
+	Features       Features
+	Workers        int // goroutines for the stages that can share work; zero means one per processor
 }
 
 // Direction codes kept in a byte a cell; 0 to 7 index the tie order.
@@ -51,6 +57,9 @@ type Field struct {
 	// EdgeSpills lists the ends of flow on the border of the data over which filled, standing water leaves,
 	// by index, ascending: a drainage may be dammed or cut short there.
 	EdgeSpills []int
+
+	Cuts        []Cut        // in the order made
+	Depressions []Depression // what is left and was filled, by cell
 
 	dir []uint8
 }
