@@ -32,8 +32,9 @@ func TestPropertyNames(t *testing.T) {
 			"person_days cost confidence cautions",
 		"drainages": "id order length_m drop_m slope catchment_ha truncated severity severity_class incision_mean_m incision_max_m headcuts peak_m3s " +
 			"eligible_m treated_m dams rock_t pond_m3 sediment_m3 cost",
-		"reaches":    "drainage from_station_m to_station_m verdict reasons",
-		"catchments": "id catchment_ha truncated",
+		"reaches":     "drainage from_station_m to_station_m verdict reasons",
+		"catchments":  "id catchment_ha truncated",
+		"depressions": "id kind cause depth_m length_m area_m2 volume_m3 drainage note",
 	}
 	key := regexp.MustCompile(`"([a-z0-9_]+)":`)
 	for name, text := range layers(t, smallPlan(t), degrees) {
@@ -50,8 +51,8 @@ func TestPropertyNames(t *testing.T) {
 }
 
 func TestSchemaIsComplete(t *testing.T) {
-	unit := regexp.MustCompile(`_(m3s|m3|m|ha|t|yr|hours)$`)
-	units := map[string]string{"m3s": "m³/s", "m3": "m³", "m": "m", "ha": "ha", "t": "t", "yr": "yr", "hours": "h"}
+	unit := regexp.MustCompile(`_(m3s|m3|m2|m|ha|t|yr|hours)$`)
+	units := map[string]string{"m3s": "m³/s", "m3": "m³", "m2": "m²", "m": "m", "ha": "ha", "t": "t", "yr": "yr", "hours": "h"}
 	for _, l := range Schema() {
 		var names []string
 		for _, f := range l.Fields {
@@ -84,7 +85,7 @@ func TestShapes(t *testing.T) {
 		}
 	}
 	// D04 has one cell and so no line, but it has a catchment; its reach has no length.
-	for name, want := range map[string]int{"sites": 2, "drainages": 3, "reaches": 4, "catchments": 4} {
+	for name, want := range map[string]int{"sites": 2, "drainages": 3, "reaches": 4, "catchments": 4, "depressions": 3} {
 		if got := len(read[name].Features); got != want {
 			t.Errorf("%s: %d features, want %d", name, got, want)
 		}
@@ -135,7 +136,7 @@ func TestRingsRunAnticlockwiseWhateverTheProjection(t *testing.T) {
 
 func TestEmptyPlan(t *testing.T) {
 	p := smallPlan(t)
-	p.Network.Drainages, p.Layouts = nil, nil
+	p.Network.Drainages, p.Layouts, p.Depressions = nil, nil, nil
 	for name, text := range layers(t, p, degrees) {
 		want := `{"type":"FeatureCollection","name":"` + name + `","features":[` + "\n]}\n"
 		if string(text) != want {

@@ -64,6 +64,13 @@ func smallPlan(t testing.TB) *hydro.Plan {
 			{Reaches: []siting.Reach{{Drainage: "D03", FromM: 0, ToM: 3, Eligible: true}}, EligibleM: 3},
 			{Reaches: []siting.Reach{{Drainage: "D04"}}},
 		},
+		Depressions: []hydro.Depression{
+			{ID: "C01", Kind: hydro.DepressionCut, Cause: flow.CauseRoadFill, X: 500004.5, Y: 3999995.5, DepthM: 1.25, LengthM: 3.414, AreaM2: 2,
+				VolumeM3: 2.25, Drainage: "D01", Note: "Cut through a fill near a road line: probably a culvert, go and look"},
+			{ID: "F01", Kind: hydro.DepressionFilled, Cause: flow.CauseNoise, X: 500001.5, Y: 3999990.5, DepthM: 0.05, LengthM: math.NaN(), AreaM2: 1, VolumeM3: 0.05},
+			{ID: "K01", Kind: hydro.DepressionKept, Cause: flow.CausePlaya, X: 500007.5, Y: 3999992.5, LengthM: math.NaN(), AreaM2: 4,
+				Note: "Declared playa: flow ends here, from a catchment of 0.01 ha"},
+		},
 		Totals: hydro.Totals{Drainages: 4, Truncated: 1, Dams: 2, Series: 1, ChannelM: 17, EligibleM: 12.75, TreatedM: 8},
 	}
 }
@@ -93,7 +100,7 @@ func degrees(points []orb.Point) ([]orb.Point, error) {
 func layers(t testing.TB, p *hydro.Plan, to Projector) map[string][]byte {
 	t.Helper()
 	out := map[string][]byte{}
-	for _, layer := range []func(*hydro.Plan, Projector) (Collection, error){Sites, Drainages, Reaches, Catchments} {
+	for _, layer := range []func(*hydro.Plan, Projector) (Collection, error){Sites, Drainages, Reaches, Catchments, Depressions} {
 		c, err := layer(p, to)
 		if err != nil {
 			t.Fatal(err)

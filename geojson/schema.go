@@ -30,7 +30,7 @@ type Layer struct {
 
 // Schema returns the description of every layer. The caller may change what it gets.
 func Schema() []Layer {
-	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer()}
+	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), DepressionsLayer()}
 }
 
 // What an empty value says where a later step of the work fills it in.
@@ -135,5 +135,20 @@ func CatchmentsLayer() Layer {
 		{"id", Text, "", 0, "drainage the catchment belongs to", ""},
 		{"catchment_ha", Real, "ha", 4, "land by count of cells; the outline may differ by half a cell a ring", ""},
 		{"truncated", Bool, "", 0, "water enters over the edge of the data: the area reads \"at least\"", ""},
+	}}
+}
+
+// DepressionsLayer describes the places that hold water back, one point each.
+func DepressionsLayer() Layer {
+	return Layer{"depressions", "Point", "a place that holds water back in the elevation model, at its deepest, and what was done with it; cuts first, then filled, then kept, each by volume", []Field{
+		{"id", Text, "", 0, "C01 … of cuts, F01 … of filled, K01 … of kept places, by volume, largest first", ""},
+		{"kind", Text, "", 0, "cut: what holds the water was cut through; filled: to the level where it spills; kept: declared water, left as it is", ""},
+		{"cause", Text, "", 0, "likely cause: culvert or playa (declared), road fill, stock pond (declared, or large, deep and away from a road), noise (of the survey), unknown", ""},
+		{"depth_m", Real, "m", 3, "deepest cut below the ground, or deepest water above it", ""},
+		{"length_m", Real, "m", 2, "length of the cut along its path", "nothing was cut"},
+		{"area_m2", Real, "m²", 1, "cells lowered, or under water", ""},
+		{"volume_m3", Real, "m³", 3, "ground cut away, or water held; 0 where the water stands level in the data already", ""},
+		{"drainage", Text, "", 0, "drainage whose channel runs through it", "no channel does"},
+		{"note", Text, "", 0, "what else there is to say, also why no cut was made; \"\" where there is nothing", ""},
 	}}
 }

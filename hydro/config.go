@@ -22,7 +22,7 @@ type Config struct {
 // each stage.
 func Defaults() Config {
 	return Config{
-		Flow:     flow.Config{Edge: flow.EdgeOpen},
+		Flow:     flow.Defaults(),
 		Channels: channel.Config{StartAreaM2: 2_500, MinLengthM: 30},
 		Siting:   siting.Defaults(),
 	}
@@ -31,19 +31,12 @@ func Defaults() Config {
 // Validate returns every fault of the settings, joined; nil where there is none. A value that
 // is not a number is a fault.
 func (c Config) Validate() error {
-	var faults []error
-	if c.Flow.Edge != flow.EdgeOpen && c.Flow.Edge != flow.EdgeClosed {
-		faults = append(faults, fmt.Errorf("edge %d is neither open nor closed", c.Flow.Edge))
-	}
-	if c.Flow.Workers < 0 {
-		faults = append(faults, fmt.Errorf("%d workers; at least 0, which means one a processor", c.Flow.Workers))
-	}
-	faults = append(faults,
+	return errors.Join(
+		c.Flow.Validate(),
 		zeroAndUp("channel start area", c.Channels.StartAreaM2, "m²"),
 		zeroAndUp("least channel length", c.Channels.MinLengthM, "m"),
 		c.Siting.Validate(),
 	)
-	return errors.Join(faults...)
 }
 
 // zeroAndUp reports a value that is below zero, endless or not a number.

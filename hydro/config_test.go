@@ -17,6 +17,8 @@ func TestConfigValidate(t *testing.T) {
 		{"defaults", func(*Config) {}, nil},
 		{"unknown edge", func(c *Config) { c.Flow.Edge = flow.EdgeClosed + 1 }, []string{"edge 2"}},
 		{"workers below zero", func(c *Config) { c.Flow.Workers = -1 }, []string{"-1 workers"}},
+		{"cut below zero", func(c *Config) { c.Flow.CutLengthM = -1 }, []string{"longest cut -1 m"}},
+		{"cut not a number", func(c *Config) { c.Flow.RoadCutDepthM = math.NaN() }, []string{"deepest cut near a road NaN m"}},
 		{"start area below zero", func(c *Config) { c.Channels.StartAreaM2 = -1 }, []string{"start area -1 m²"}},
 		{"start area not a number", func(c *Config) { c.Channels.StartAreaM2 = math.NaN() }, []string{"start area NaN"}},
 		{"length without end", func(c *Config) { c.Channels.MinLengthM = math.Inf(1) }, []string{"channel length +Inf m"}},

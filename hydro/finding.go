@@ -26,6 +26,13 @@ const (
 	FindingDeposit      = "deposit-ratio"
 	FindingCoarse       = "coarse-cells"
 	FindingVoids        = "voids"
+	FindingCuts         = "cuts"
+	FindingDepressions  = "depressions"
+	FindingKept         = "kept-water"
+	FindingLimits       = "cuts-not-made"
+	FindingUnused       = "declared-unused"
+	FindingInflow       = "inflow"
+	FindingEdge         = "edge-closed"
 	FindingEdgeSpill    = "edge-spill"
 	FindingNoDrainage   = "no-drainage"
 	FindingNoReach      = "no-eligible-reach"
@@ -50,6 +57,9 @@ func findings(p *Plan) []Finding {
 	add(depositRatio(p.Config.Siting))
 	add(coarseCells(p))
 	add(voids(p.Grid))
+	add(edgeClosed(p))
+	add(inflows(p))
+	out = append(out, blockages(p)...)
 	add(edgeSpills(p))
 	add(noDrainage(p))
 	add(noReach(p))
@@ -57,7 +67,7 @@ func findings(p *Plan) []Finding {
 	for i := range p.Network.Drainages {
 		d := &p.Network.Drainages[i]
 		add(truncated(d))
-		add(standingWater(d))
+		add(standingWater(p, d))
 		add(propertyLine(d.ID, p.Layouts[i]))
 	}
 	return out
@@ -150,7 +160,7 @@ func distinctRules(reasons []siting.Reason) []siting.Rule {
 
 func truncated(d *channel.Drainage) (Finding, bool) {
 	return Finding{Rule: FindingTruncated, Subject: d.ID,
-		Text: fmt.Sprintf("Water enters the catchment of %s over the edge of the data at %d border cells: its areas and flows read \"at least\", and no notch or stone can be sized for its dams. Bring data beyond that edge, give what flows in there, or declare that nothing does (edge closed).", d.ID, d.TruncatedCells),
+		Text: fmt.Sprintf("Water enters the catchment of %s over the edge of the data at %d border cells: its areas and flows read \"at least\", and no notch or stone can be sized for its dams. Bring data beyond that edge, give what flows in there (--inflow), or declare that nothing does (flow.edge: closed).", d.ID, d.TruncatedCells),
 	}, d.Truncated
 }
 

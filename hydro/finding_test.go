@@ -46,13 +46,22 @@ func TestFindings(t *testing.T) {
 		// The V channel cut at its head: the bed's own cell on the northern edge lets water in.
 		{"cut head", rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), nil, nil,
 			[]want{{hydro.FindingTruncated, "D01", "Water enters the catchment of D01"}}},
-		{"cut head, edge closed", rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), func(c *hydro.Config) { c.Flow.Edge = flow.EdgeClosed }, nil, nil},
+		{"cut head, edge closed", rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), func(c *hydro.Config) { c.Flow.Edge = flow.EdgeClosed }, nil,
+			[]want{{hydro.FindingEdge, "", "The edge is declared closed"}}},
 		// Bed 190.15 at row 200, crest 192.65: 2.45 m deep at row 199. Row 402 is station 0, so row 199 is
 		// station 203. The bed of row r lies 0.05·(r − 150) m under the crest: more than 0.05 m from row
 		// 152 on, station 250.
 		{"road fill of 2.5 m", rastertest.RaiseRow(valley(1, 0.05), 200, 192_650), nil, nil,
-			[]want{{hydro.FindingWater, "D01", "from station 202.5 to 250.5 m, up to 2.45 m deep at 203.0 m"}}},
-		{"a pit of one cell", pit, nil, nil, []want{{hydro.FindingPools, "", "1 small pools"}}},
+			[]want{{hydro.FindingDepressions, "", "1 in depressions.geojson, likely cause stock pond 1 "},
+				{hydro.FindingDepressions, "D01", "2.45 m deep"}, {hydro.FindingLimits, "", "1 would be deeper than 1 m"},
+				{hydro.FindingWater, "D01", "from station 202.5 to 250.5 m, up to 2.45 m deep at 203.0 m"}}},
+		// With no cuts 2.45 m is the same water, and nothing was refused.
+		{"road fill of 2.5 m, filled alone", rastertest.RaiseRow(valley(1, 0.05), 200, 192_650), plainFill, nil,
+			[]want{{hydro.FindingDepressions, "", "water back, filled: 1 in"}, {hydro.FindingDepressions, "D01", "2.45 m deep"},
+				{hydro.FindingWater, "D01", "up to 2.45 m deep at 203.0 m"}}},
+		{"a pit of one cell", pit, nil, nil, []want{{hydro.FindingCuts, "", "1 of a few cells or centimetres"}}},
+		{"a pit of one cell, filled alone", pit, plainFill, nil,
+			[]want{{hydro.FindingDepressions, "", "1 of a few cells or centimetres"}, {hydro.FindingPools, "", "1 small pools"}}},
 		{"property line", valley(1, 0.05), nil, southOf, []want{{hydro.FindingProperty, "D01", "property line"}}},
 	}
 	for _, tt := range tests {
@@ -80,6 +89,9 @@ func TestFindings(t *testing.T) {
 		})
 	}
 }
+
+// plainFill turns cuts off.
+func plainFill(c *hydro.Config) { c.Flow.CutLengthM, c.Flow.RoadCutLengthM = 0, 0 }
 
 func TestFindingsCiteKnownSources(t *testing.T) {
 	p := analyze(t, valley(1, 0.05), func(c *hydro.Config) { c.Siting.DepositRatio = 0.5 }, nil)

@@ -27,6 +27,8 @@ type Plan struct {
 	Totals   Totals
 	Findings []Finding
 	Config   Config
+
+	Depressions []Depression // what holds water back: cut, then filled, then kept, each by volume, largest first
 }
 
 // Analyze runs the whole job on a grid. inside limits structures to a property; nil means
@@ -58,6 +60,7 @@ func Analyze(ctx context.Context, g *raster.Grid, cfg Config, inside siting.Area
 		p.Layouts = append(p.Layouts, siting.Lay(&p.Network.Drainages[i], g.Transform.CellM, cfg.Siting, inside))
 	}
 	p.Totals = totals(p.Network, p.Layouts)
+	p.Depressions = depressions(p)
 	p.Findings = findings(p)
 	return p, nil
 }

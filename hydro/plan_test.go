@@ -125,7 +125,7 @@ func TestAnalyzeStagesAndErrors(t *testing.T) {
 	if _, err := hydro.Analyze(context.Background(), valley(1, 0.05), hydro.Defaults(), nil, watch); err != nil {
 		t.Fatal(err)
 	}
-	if want := []string{"fill", "direction", "accumulation", "channels", "sites"}; !slices.Equal(stages, want) {
+	if want := []string{"cuts", "fill", "direction", "accumulation", "channels", "sites"}; !slices.Equal(stages, want) {
 		t.Errorf("stages %v, want %v", stages, want)
 	}
 

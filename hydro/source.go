@@ -20,6 +20,7 @@ var sources = []Source{
 	{"IndianaCheckDam", "State of Indiana. Manual of erosion and sediment control: rock check dams. Spacing table and the limit of 8 % read in a copy that quotes it."},
 	{"Jepson1939", "Jepson, H. G., 1939. Prevention and control of gullies. United States Department of Agriculture, Farmers' Bulletin 1813. Read; title from memory."},
 	{"Leopold1992", "Leopold, L. B., 1992. Base level rise: gradient of deposition. Israel Journal of Earth Sciences 41, 57. Abstract read; title from memory."},
+	{"MartzGarbrecht1999", "Martz, L. W. and Garbrecht, J., 1999. An outlet breaching algorithm for the treatment of closed depressions in a raster DEM. Computers & Geosciences 25, 835–844. Abstract read; pages from memory. Here: cut within limits of length and depth, then fill; the path of least excavation is our own."},
 	{"Nichols2016", "Nichols, M. H., Polyakov, V. O., Nearing, M. A. and Hernandez, M., 2016. Semiarid watershed response to low-tech porous rock check dams. Soil Science 181. Abstract read; title and place from memory."},
 	{"OCallaghanMark1984", "O'Callaghan, J. F. and Mark, D. M., 1984. The extraction of drainage networks from digital elevation data. Computer Vision, Graphics, and Image Processing 28, 323–344. From memory."},
 	{"SchwanghartScherler2017", "Schwanghart, W. and Scherler, D., 2017. Bumps in river profiles: uncertainty assessment and smoothing using quantile regression techniques. Earth Surface Dynamics 5, 821–839. Abstract read; loss function from memory."},

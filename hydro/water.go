@@ -2,17 +2,21 @@ package hydro
 
 import (
 	"fmt"
+	"slices"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"siltstep/hydro/channel"
-	"siltstep/hydro/siting"
 )
 
-// standingWater tells of the deepest standing water of a drainage, and how many there are.
-func standingWater(d *channel.Drainage) (Finding, bool) {
-	var deepest siting.Stretch
+// standingWater tells of the deepest standing water of a drainage, and how many there are. Declared
+// water is told elsewhere.
+func standingWater(p *Plan, d *channel.Drainage) (Finding, bool) {
+	var deepest channel.Stretch
 	n := 0
-	for _, w := range siting.Stretches(d.Profile) {
-		if !w.Standing {
+	for _, w := range channel.Stretches(d.Profile) {
+		if !w.Standing || declaredWater(p, d.Profile, w) {
 			continue
 		}
 		n++
@@ -28,12 +32,23 @@ func standingWater(d *channel.Drainage) (Finding, bool) {
 	return Finding{Rule: FindingWater, Subject: d.ID, Text: text}, n > 0
 }
 
+// declaredWater reports whether some water runs through a declared stock pond.
+func declaredWater(p *Plan, profile channel.Profile, w channel.Stretch) bool {
+	for _, s := range profile.Stations[w.First : w.Last+1] {
+		x, y := p.Grid.CenterOf(s.Cell)
+		if slices.ContainsFunc(p.Config.Flow.Features.StockPonds, func(pond orb.Polygon) bool { return planar.PolygonContains(pond, orb.Point{x, y}) }) {
+			return true
+		}
+	}
+	return false
+}
+
 // smallPools sums up the water that is too shallow or too short to count as standing.
 func smallPools(drainages []channel.Drainage) (Finding, bool) {
 	pools, in := 0, 0
 	for i := range drainages {
 		before := pools
-		for _, w := range siting.Stretches(drainages[i].Profile) {
+		for _, w := range channel.Stretches(drainages[i].Profile) {
 			if !w.Standing {
 				pools++
 			}
@@ -43,6 +58,6 @@ func smallPools(drainages []channel.Drainage) (Finding, bool) {
 		}
 	}
 	return Finding{Rule: FindingPools,
-		Text: fmt.Sprintf("%d small pools lie along the bed of %d drainages, under %g m deep or under %g m long: noise of the survey, or scour. Dams may stand in them: level the bed by hand.", pools, in, siting.StandingM, siting.BodyM),
+		Text: fmt.Sprintf("%d small pools lie along the bed of %d drainages, under %g m deep or under %g m long: noise of the survey, or scour. Dams may stand in them: level the bed by hand.", pools, in, channel.StandingM, channel.StandingLengthM),
 	}, pools > 0
 }

@@ -1,5 +1,6 @@
 // Package raster holds an elevation model in memory: a grid of whole millimetres
-// on square, north-up cells in a metric coordinate system, and what can be asked of it.
+// on square, north-up cells in a metric coordinate system, and what can be asked of it:
+// also how far it can be trusted (noise, steps, stripes, seams, holes, what stands on the ground).
 //
 // # Assumptions
 // Rows run from north to south, columns from west to east. A cell stands for its
@@ -11,8 +12,9 @@
 //
 // # Limits
 // Elevations within ±2,147 km; fewer than 2^31 cells a grid. Grids are not safe for
-// writing by several goroutines, and safe for reading by any number.
+// writing by several goroutines, and safe for reading by any number. What is asked about trust is
+// read from an evenly spread part of large grids.
 //
 // # Sources
-// None: definitions only.
+// Definitions, and Savitzky and Golay 1964 for stripes.
 package raster

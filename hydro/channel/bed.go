@@ -1,5 +1,7 @@
 package channel
 
+import "math"
+
 // bedQuantile is the share of the carve, in thousandths: 500 carves to the median, so that
 // cells too high and too low weigh alike. Source: common practice for lidar; the idea is
 // that of Schwanghart and Scherler 2017.
@@ -22,6 +24,50 @@ func carve(zMM []int32, quantile int32) []int32 {
 	}
 	for k := len(bed) - 2; k >= 0; k-- {
 		bed[k] = max(bed[k], bed[k+1])
+	}
+	return bed
+}
+
+// bedOf returns the bed along a path in millimetres, running downstream: the ground of the
+// stations that show the bed, carved, and straight between them where none is shown; before the
+// first and after the last of them level. Where no station shows the bed all of the ground is
+// carved. end, if not nil, is the confluence, whose bed is fixed.
+func bedOf(groundMM []int32, p Profile, end *joint) []int32 {
+	n := len(p.Stations)
+	shown := make([]int, 0, n) // vertices whose ground is the bed
+	for k := range groundMM {
+		if !p.Stations[n-1-k].NoBed {
+			shown = append(shown, k)
+		}
+	}
+	if len(shown) == 0 {
+		for k := range groundMM {
+			shown = append(shown, k)
+		}
+	}
+	seen := make([]int32, len(shown))
+	for i, k := range shown {
+		seen[i] = groundMM[k]
+	}
+	seen = carve(seen, bedQuantile)
+	if end != nil {
+		liftTo(seen, end.bedMM)
+		seen, shown = append(seen, end.bedMM), append(shown, n-1)
+	}
+	bed := make([]int32, n)
+	at := func(k int) float64 { return p.Stations[n-1-k].StationM }
+	for k, i := 0, 0; k < n; k++ {
+		for i < len(shown)-1 && shown[i+1] <= k {
+			i++
+		}
+		switch upper := shown[i]; {
+		case k <= upper || i == len(shown)-1 || at(upper) == at(shown[i+1]):
+			bed[k] = seen[i]
+		default:
+			lower := shown[i+1]
+			down := (at(upper) - at(k)) / (at(upper) - at(lower))
+			bed[k] = seen[i] - int32(math.Round(float64(seen[i]-seen[i+1])*down))
+		}
 	}
 	return bed
 }

@@ -22,7 +22,8 @@
 // The length of a smoothed line is within 1 % for straight valleys and 1.5 % for bends of
 // radius 10 cells or more, between places whose own position is known to a cell; tighter
 // bends come out short. Where flow crosses filled ground the line is a guess: see
-// Station.FillM. The grid and the field are only read.
+// Station.FillM. No bed is read where a blockage was cut through, in stock ponds, and under standing
+// water and what holds it: see Station.NoBed. The grid and the field are only read.
 //
 // # Sources
 // Keys of hydro.Source: Strahler1957, SchwanghartScherler2017.

@@ -21,6 +21,10 @@ type Profile struct {
 // At a confluence X, Y, GroundM and BedM are those of the receiving drainage there; Cell,
 // CatchmentM2 and FillM are those of the tributary's own last cell, so that its catchment
 // never takes in the land of the larger one.
+//
+// Where a blockage was cut through, in a stock pond and under standing water the ground is not
+// the bed: such a station has NoBed set, BedM there is a straight line between the stations
+// beyond, and no slope is told.
 type Station struct {
 	StationM    float64 // metres along the smoothed line from the lower end
 	X, Y        float64 // map position on the smoothed line, m
@@ -28,8 +32,11 @@ type Station struct {
 	GroundM     float64 // original elevation: lowest of 3 cells across the flow, m
 	BedM        float64 // after the quantile carve: never rises downstream, m
 	Slope       float64 // bed slope by least squares over max(10 m, 5 cells), rise over run, ≥ 0; NaN where it cannot be told
+	NoBed       bool    // the ground here is not the bed: Cut, StockPond, standing water (see Stretches) or what holds it
+	Cut         bool    // the ground of the cell was lowered so that water passes, by more than the noise of a survey
+	StockPond   bool    // the cell lies in a stock pond or playa, declared or likely
 	CatchmentM2 float64 // land that drains through the D8 cell, m²
-	FillM       float64 // depth of the filled surface above the original elevation of the cell, m: standing water, road fill or pit
+	FillM       float64 // depth of the filled surface above the original elevation of the cell, m: standing water, road fill or pit; 0 on a cut
 }
 
 // LengthM returns the length along the smoothed line in metres; 0 for an empty profile.
@@ -69,69 +76,70 @@ func Downstream(g *raster.Grid, f *flow.Field, cell int) Profile {
 	for ; cell >= 0; cell = f.Down(cell) {
 		cells = append(cells, cell)
 	}
-	return follow(g, cells, nil).profile(g, f, cells)
+	return follow(g, f, marksOf(g, f), cells, nil).profile
 }
 
-// course is the line of a path with ground and bed at each vertex, running downstream: one
-// vertex a cell, and one more at a confluence.
+// course is the line of a path with its profile: one vertex and one station a cell, and one more
+// at a confluence. The line runs downstream, the stations upstream.
 type course struct {
-	line     []vertex
-	groundMM []int32
-	bedMM    []int32
+	line    []vertex
+	bedMM   []int32 // running downstream
+	profile Profile
 }
 
 // joint is where a tributary ends: one vertex of the course it joins.
 type joint struct {
-	at       vertex
-	groundMM int32
-	bedMM    int32
+	at      vertex
+	groundM float64
+	bedMM   int32
 }
 
 // joint returns the vertex of a course that stands for the k-th cell of its path.
-func (c course) joint(k int) *joint { return &joint{c.line[k], c.groundMM[k], c.bedMM[k]} }
+func (c course) joint(k int) *joint {
+	return &joint{c.line[k], c.profile.Stations[len(c.line)-1-k].GroundM, c.bedMM[k]}
+}
 
 // follow returns the course of a path. end, if not nil, is the confluence it runs into.
-func follow(g *raster.Grid, cells []int, end *joint) course {
+func follow(g *raster.Grid, f *flow.Field, m marks, cells []int, end *joint) course {
 	raw := centers(cells, g.Cols)
 	if end != nil {
 		raw = append(raw, end.at)
 	}
 	c := course{line: smooth(raw)}
-	c.groundMM = groundMM(g, cells, c.line)
-	c.bedMM = carve(c.groundMM, bedQuantile)
+	ground := groundMM(g, cells, c.line)
+	c.profile = stationed(g, f, cells, c.line, ground)
 	if end != nil {
-		liftTo(c.bedMM, end.bedMM)
-		c.groundMM = append(c.groundMM, end.groundMM)
-		c.bedMM = append(c.bedMM, end.bedMM)
+		c.profile.Stations[0].GroundM = end.groundM
 	}
+	m.mark(c.profile)
+	c.bedMM = bedOf(ground, c.profile, end)
+	n := len(c.line)
+	for i := range c.profile.Stations {
+		c.profile.Stations[i].BedM = float64(c.bedMM[n-1-i]) / 1000
+	}
+	setSlopes(c.profile, slopeWindow(g.Transform.CellM))
 	return c
 }
 
-// profile returns the stations of a course, from the lower end upstream.
-func (c course) profile(g *raster.Grid, f *flow.Field, cells []int) Profile {
-	cellM := g.Transform.CellM
-	n := len(c.line)
-	along := stationsOf(c.line)
+// stationed returns the stations of a line from the lower end upstream, without bed and slope.
+func stationed(g *raster.Grid, f *flow.Field, cells []int, line []vertex, groundMM []int32) Profile {
+	cellM, n := g.Transform.CellM, len(line)
+	along := stationsOf(line)
 	stations := make([]Station, n)
-	stationM, bedM := make([]float64, n), make([]float64, n)
 	for i := range stations {
 		k := n - 1 - i
-		cell := cells[min(k, len(cells)-1)]
-		stationM[i], bedM[i] = along[k]*cellM, float64(c.bedMM[k])/1000
-		x, y := mapPosition(g.Transform, c.line[k])
+		at := min(k, len(cells)-1)
+		cell := cells[at]
+		x, y := mapPosition(g.Transform, line[k])
 		stations[i] = Station{
-			StationM:    stationM[i],
+			StationM:    along[k] * cellM,
 			X:           x,
 			Y:           y,
 			Cell:        cell,
-			GroundM:     float64(c.groundMM[k]) / 1000,
-			BedM:        bedM[i],
+			GroundM:     float64(groundMM[at]) / 1000,
 			CatchmentM2: catchmentM2(f, cellM, cell),
-			FillM:       float64(f.FilledMM[cell]-g.MM[cell]) / 1000,
+			FillM:       float64(max(0, f.FilledMM[cell]-g.MM[cell])) / 1000,
 		}
-	}
-	for i, s := range slopes(stationM, bedM, slopeWindow(cellM)) {
-		stations[i].Slope = s
 	}
 	return Profile{Stations: stations}
 }
@@ -145,14 +153,15 @@ func mapPosition(t raster.Transform, v vertex) (x, y float64) {
 // and the stations of confluences. ranks are those that tree.drainages returns.
 func addProfiles(g *raster.Grid, f *flow.Field, drainages []Drainage, ranks []int) {
 	courses := make([]course, len(drainages))
+	m := marksOf(g, f)
 	for n := range drainages {
 		d := &drainages[n]
 		var end *joint
 		if d.Into >= 0 {
 			end = courses[d.Into].joint(ranks[n])
 		}
-		courses[n] = follow(g, d.Cells, end)
-		d.Profile = courses[n].profile(g, f, d.Cells)
+		courses[n] = follow(g, f, m, d.Cells, end)
+		d.Profile = courses[n].profile
 	}
 	for n := range drainages {
 		if into := drainages[n].Into; into >= 0 {

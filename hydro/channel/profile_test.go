@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"siltstep/hydro/flow"
 	"siltstep/raster"
 	"siltstep/raster/rastertest"
 )
@@ -57,8 +58,8 @@ func TestEmptyProfile(t *testing.T) {
 
 func TestRoadFillIsCarvedAndShown(t *testing.T) {
 	// V valley, 100 x 21, row 60 raised to at least 48.5. Behind it water stands to 48.5, the
-	// bed being 47.05 just upstream: 1.45 m deep. The carve at the median takes the one high
-	// cell away and leaves the bed at 50 − 0.05·r, under the road at that of row 59.
+	// bed being 47.05 just upstream: 1.45 m deep. No bed is read under that water, from row 32 on,
+	// nor on the road; it runs straight from row 31 to row 61, which is 50 − 0.05·r again.
 	g := rastertest.RaiseRow(rastertest.Valley(21, 100, 50_000, 500, 50), 60, 48_500)
 	p := Build(g, run(t, g), Config{}).Drainages[0].Profile
 	if len(p.Stations) != 98 { // rows 2 to 99
@@ -68,12 +69,11 @@ func TestRoadFillIsCarvedAndShown(t *testing.T) {
 	for _, s := range p.Stations {
 		_, row := g.ColRow(s.Cell)
 		deepest = max(deepest, s.FillM)
-		wantRow := row
-		if row == 60 {
-			wantRow = 59
-		}
-		if want := float64(50_000-50*wantRow) / 1000; s.BedM != want {
+		if want := float64(50_000-50*row) / 1000; s.BedM != want {
 			t.Errorf("row %d: bed %v, want %v", row, s.BedM, want)
+		}
+		if want := row >= 32 && row <= 60; s.NoBed != want || math.IsNaN(s.Slope) != want {
+			t.Errorf("row %d: no bed %v, slope %v, want no bed %v", row, s.NoBed, s.Slope, want)
 		}
 	}
 	if deepest != 1.45 {
@@ -84,7 +84,7 @@ func TestRoadFillIsCarvedAndShown(t *testing.T) {
 func TestBedIsCarvedToTheMedian(t *testing.T) {
 	// The series whose carves at 0.1, 0.5 and 0.9 differ, along a single row.
 	g := rastertest.Of([]int32{5000, 3000, 4000, 4000, 1000, 2000, 6000, 0})
-	c := follow(g, []int{0, 1, 2, 3, 4, 5, 6, 7}, nil)
+	c := follow(g, unblocked(g), marks{field: unblocked(g)}, []int{0, 1, 2, 3, 4, 5, 6, 7}, nil)
 	if want := []int32{5000, 4000, 4000, 4000, 2000, 2000, 2000, 0}; !slices.Equal(c.bedMM, want) {
 		t.Errorf("bed %v, want %v", c.bedMM, want)
 	}
@@ -94,14 +94,19 @@ func TestTributaryBedIsLiftedToTheConfluence(t *testing.T) {
 	// The bed of a receiving drainage is fixed first: at a confluence whose bed is 7 m the
 	// tributary z = 10 9 6 5 ends as 10 9 7 7, and 7 again at the confluence.
 	g := rastertest.Of([]int32{10_000, 9_000, 6_000, 5_000, 5_500})
-	c := follow(g, []int{0, 1, 2, 3}, &joint{vertex{4, 0}, 6_500, 7_000})
+	c := follow(g, unblocked(g), marks{field: unblocked(g)}, []int{0, 1, 2, 3}, &joint{vertex{4, 0}, 6.5, 7_000})
 	for k, want := range []int32{10_000, 9_000, 7_000, 7_000, 7_000} {
 		if c.bedMM[k] != want {
 			t.Errorf("bed %v, want 10000 9000 7000 7000 7000", c.bedMM)
 			break
 		}
 	}
-	if c.groundMM[4] != 6_500 || c.line[4] != (vertex{4, 0}) {
-		t.Errorf("ends at %v on ground %d, want the joint", c.line[4], c.groundMM[4])
+	if s := c.profile.Stations[0]; s.GroundM != 6.5 || c.line[4] != (vertex{4, 0}) {
+		t.Errorf("ends at %v on ground %v, want the joint", c.line[4], s.GroundM)
 	}
+}
+
+// unblocked is a field over a grid that stands as it is: nothing filled, nothing cut.
+func unblocked(g *raster.Grid) *flow.Field {
+	return &flow.Field{Cols: g.Cols, Rows: g.Rows, FilledMM: g.MM, Cells: make([]uint32, len(g.MM))}
 }

@@ -22,10 +22,10 @@ func slopes(stationM, bedM []float64, windowM float64) []float64 {
 		return out
 	}
 	const slackM = 1e-9 // a station on the edge of the window is inside whatever the rounding
-	lengthM := stationM[len(stationM)-1]
+	startM, endM := stationM[0], stationM[len(stationM)-1]
 	from, to := 0, 0
 	for k, s := range stationM {
-		lowM := max(0, min(s-windowM/2, lengthM-windowM))
+		lowM := max(startM, min(s-windowM/2, endM-windowM))
 		for stationM[from] < lowM-slackM {
 			from++
 		}
@@ -35,6 +35,31 @@ func slopes(stationM, bedM []float64, windowM float64) []float64 {
 		out[k] = leastSquares(stationM[from:to], bedM[from:to])
 	}
 	return out
+}
+
+// setSlopes sets the bed slope at the stations of a profile, each run of stations with a bed on
+// its own: no slope is read across a cut or standing water.
+func setSlopes(p Profile, windowM float64) {
+	st := p.Stations
+	stationM, bedM := make([]float64, len(st)), make([]float64, len(st))
+	for i, s := range st {
+		stationM[i], bedM[i] = s.StationM, s.BedM
+	}
+	for from := 0; from < len(st); {
+		if st[from].NoBed {
+			st[from].Slope = math.NaN()
+			from++
+			continue
+		}
+		to := from + 1
+		for to < len(st) && !st[to].NoBed {
+			to++
+		}
+		for k, slope := range slopes(stationM[from:to], bedM[from:to], windowM) {
+			st[from+k].Slope = slope
+		}
+		from = to
+	}
 }
 
 // leastSquares returns the slope of y on x, NaN where fewer than two x differ. A bed that

@@ -1,7 +1,8 @@
 package flow
 
 // While flow is added up a direction byte also holds, above its code, how many neighbours
-// still have to hand on their water: 7 at most, since a cell that all eight drain to cannot exist.
+// still have to hand on their water: 7 at most, since a cell that all eight drain to is an end of flow, and those wait
+// for nothing.
 const (
 	waitShift = 4
 	waitOne   = uint8(1) << waitShift
@@ -70,7 +71,9 @@ type accumulation struct {
 func (a *accumulation) await(b band) {
 	for i := b.from; i < b.to; i++ {
 		if d := a.dir[i] & dirMask; d <= dirNE {
-			a.dir[i+a.off[d]] += waitOne
+			if to := i + a.off[d]; a.dir[to]&dirMask != dirEnd {
+				a.dir[to] += waitOne
+			}
 		}
 	}
 }
@@ -110,6 +113,14 @@ func (a *accumulation) walk(i int, b band) (crossing, bool) {
 
 // hand gives water to a cell and reports whether it awaits no more.
 func (a *accumulation) hand(c crossing) bool {
+	if a.dir[c.to]&dirMask == dirEnd {
+		if a.cells[c.to] == 0 {
+			a.cells[c.to] = 1
+		}
+		a.cells[c.to] += c.cells
+		a.dir[c.to] |= c.flag
+		return false
+	}
 	a.cells[c.to] += c.cells
 	a.dir[c.to] = (a.dir[c.to] - waitOne) | c.flag
 	return a.dir[c.to]&waitMask == 0

@@ -54,7 +54,7 @@ func BenchmarkStages(b *testing.B) {
 				run  func()
 			}{
 				{"fill", func() { Fill(g, workers) }},
-				{"direction", func() { directions(side, side, f.FilledMM, make([]uint32, len(g.MM)), workers) }},
+				{"direction", func() { directions(side, side, f.FilledMM, nil, make([]uint32, len(g.MM)), workers) }},
 				{"accumulation", func() {
 					clear(f.Cells)
 					for i := range f.dir {

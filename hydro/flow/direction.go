@@ -13,9 +13,9 @@ type directed struct {
 
 // directions gives every cell of a filled surface a direction: the steepest of its eight
 // neighbours, an end of flow by the border rule, or the way through a flat. It returns a code a cell,
-// and the cells on the border of the grid or beside voids.
+// and the cells on the border of the grid or beside voids. ends are more cells where flow ends.
 // Method: OCallaghanMark1984; flats by Barnes2014Flats; the border rule is our own.
-func directions(cols, rows int, filled []int32, scratch []uint32, workers int) (dir []uint8, border []uint32) {
+func directions(cols, rows int, filled []int32, ends []int, scratch []uint32, workers int) (dir []uint8, border []uint32) {
 	dir = make([]uint8, len(filled))
 	bands := layBands(rows, 4*workers)
 	found := make([]directed, len(bands))
@@ -26,6 +26,9 @@ func directions(cols, rows int, filled []int32, scratch []uint32, workers int) (
 			}
 		}
 	})
+	for _, i := range ends {
+		dir[i] = dirEnd
+	}
 	drainFlats(cols, filled, dir, scratch, bands, found, workers)
 	for _, f := range found {
 		border = append(border, f.border...)

@@ -51,5 +51,5 @@ type Depression struct {
 	VolumeM3  float64
 	SpillCell int // where water leaves
 	Cause     Cause
-	Why       string // where a cut was tried and not made: "longer than 30 m", "deeper than 1 m"; else empty
+	Why       string // where a cut was tried and not made: "longer than 30 m", "deeper than 1 m"; else empty, as where level ground was too large to try
 }

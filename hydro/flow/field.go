@@ -58,11 +58,31 @@ type Field struct {
 	// by index, ascending: a drainage may be dammed or cut short there.
 	EdgeSpills []int
 
-	Cuts        []Cut        // in the order made
-	Depressions []Depression // what is left and was filled, by cell
+	// Cuts lists, in the order made, culverts that were declared and cuts of 0.3 m and deeper, or deeper than 0.05 m
+	// with more than four cells below the ground; of the others, noise of the survey, SmallCuts is the number. Cuts that the fill
+	// flooded again are left out.
+	Cuts      []Cut
+	SmallCuts int
 
-	dir []uint8
+	// Depressions lists, by cell, ground that was filled: deeper than 0.3 m, or deeper than 0.05 m with more than
+	// four cells, or in a declared stock pond or playa; of the others SmallDepressions is the number.
+	Depressions      []Depression
+	SmallDepressions int
+
+	Settled []Settled // one per Features.Inflows, same order
+	Playas  []int     // the end of flow of each of Features.Playas, or -1 where it has no cell with data
+	Unused  []string  // declared features that changed nothing, by kind and number from 1, and why
+
+	dir       []uint8
+	cut, pond mask
+	ends      []int // cells of Playas, ascending
 }
+
+// Cut reports whether the ground at cell i was lowered by one of Cuts.
+func (f *Field) Cut(i int) bool { return f.cut.has(i) }
+
+// InStockPond reports whether cell i lies in a declared stock pond or playa, or in a depression whose cause is one.
+func (f *Field) InStockPond(i int) bool { return f.pond.has(i) }
 
 // Down returns the index of the cell that cell i drains to, or -1 where flow ends or
 // there is no data.

@@ -18,25 +18,36 @@ import (
 // between tiles; the surface is unique, so neither tiles nor workers show in it.
 // Cost: linear in cells, plus the relief of each tile in millimetres / 64.
 func Fill(g *raster.Grid, workers int) []int32 {
-	out := make([]int32, len(g.MM))
-	labels := make([]uint16, len(g.MM))
+	out := slices.Clone(g.MM)
+	fillInPlace(g, out, nil, workers)
+	return out
+}
+
+// fillInPlace raises a surface over the cells of a grid to its filled surface; ends are cells, beside those of Fill,
+// where flow ends. Voids are taken from the grid.
+func fillInPlace(g *raster.Grid, surface []int32, ends []int, workers int) {
+	labels := make([]uint16, len(surface))
 	tiles := layTiles(g)
+	across := tilesAcross(g.Cols)
+	for _, i := range ends {
+		t := &tiles[i/g.Cols/tileSide*across+i%g.Cols/tileSide]
+		t.ends = append(t.ends, i)
+	}
 	eachWorker(len(tiles), workers, func(next func() (int, bool)) {
 		var t flood
 		for k, ok := next(); ok; k, ok = next() {
-			t.run(g, &tiles[k], out, labels)
+			t.run(g, &tiles[k], surface, labels)
 		}
 	})
 	if len(tiles) == 1 {
-		return out
+		return
 	}
-	levels := spillLevels(g, tiles, out, labels)
+	levels := spillLevels(g, tiles, surface, labels)
 	eachWorker(len(tiles), workers, func(next func() (int, bool)) {
 		for k, ok := next(); ok; k, ok = next() {
-			tiles[k].raise(g.Cols, out, labels, levels[tiles[k].node:])
+			tiles[k].raise(g.Cols, surface, labels, levels[tiles[k].node:])
 		}
 	})
-	return out
 }
 
 // eachWorker shares the numbers 0 … n−1 among goroutines: each runs work, which asks next

@@ -10,28 +10,29 @@ type flood struct {
 	sets  *sets
 }
 
-// run floods one tile from its perimeter and from the ends of flow inside it.
-func (f *flood) run(g *raster.Grid, t *tile, out []int32, labels []uint16) {
-	lo, hi, valid := f.load(g, t)
+// run floods one tile of a surface from its perimeter and from the ends of flow inside it. Of the surface no
+// other tile is touched.
+func (f *flood) run(g *raster.Grid, t *tile, surface []int32, labels []uint16) {
+	lo, hi, valid := f.load(g.Cols, t, surface)
 	t.labels = 0
 	if valid > 0 {
 		f.queue.reset(&f.z, &f.label, lo, hi)
 		f.seed(g, t, valid < t.rows*t.cols)
 		f.spread(t)
 	}
-	f.store(g.Cols, t, out, labels)
+	f.store(g.Cols, t, surface, labels)
 }
 
 // load copies the tile and returns its lowest and highest elevation and its cells with data.
-func (f *flood) load(g *raster.Grid, t *tile) (lo, hi int32, valid int) {
+func (f *flood) load(gridCols int, t *tile, surface []int32) (lo, hi int32, valid int) {
 	lo, hi = int32(1<<31-1), raster.VoidMM
 	for i := range f.label {
 		f.label[i] = voidLabel
 	}
 	for r := range t.rows {
-		from := (t.row+r)*g.Cols + t.col
+		from := (t.row+r)*gridCols + t.col
 		p := (r+1)*wallSide + 1
-		for c, z := range g.MM[from : from+t.cols] {
+		for c, z := range surface[from : from+t.cols] {
 			f.z[p+c] = z
 			if z == raster.VoidMM {
 				continue
@@ -43,7 +44,7 @@ func (f *flood) load(g *raster.Grid, t *tile) (lo, hi int32, valid int) {
 	return lo, hi, valid
 }
 
-// seed puts the perimeter of the tile and, where it has voids, the ends of flow inside into the queue.
+// seed puts the perimeter of the tile and the ends of flow inside, voids and declared ones, into the queue.
 func (f *flood) seed(g *raster.Grid, t *tile, voids bool) {
 	for r := range t.rows {
 		step := t.cols - 1
@@ -66,6 +67,13 @@ func (f *flood) seed(g *raster.Grid, t *tile, voids bool) {
 			}
 			f.queue.push(p, f.z[p])
 		}
+	}
+	for _, i := range t.ends {
+		p := uint16((i/g.Cols-t.row+1)*wallSide + i%g.Cols - t.col + 1)
+		if f.label[p] == openLabel {
+			f.queue.push(p, f.z[p])
+		}
+		f.label[p] = outsideLabel
 	}
 }
 

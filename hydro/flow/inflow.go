@@ -32,7 +32,7 @@ func (v *view) localRidge() bool {
 }
 
 // edgeSpills lists the ends of flow on the border of the data over which standing water leaves: of the cells
-// that drain to them on their own level at least one was filled.
+// that drain to them on their own level at least one was filled, or a cut lowered the end itself.
 func edgeSpills(g *raster.Grid, f *Field, border []uint32) []int {
 	var spills []int
 	var above []int // cells of one level, from an end upstream
@@ -43,7 +43,7 @@ func edgeSpills(g *raster.Grid, f *Field, border []uint32) []int {
 		above = append(above[:0], int(end))
 		for k := 0; k < len(above); k++ {
 			i := above[k]
-			if f.FilledMM[i] > g.MM[i] {
+			if f.FilledMM[i] > g.MM[i] || k == 0 && f.FilledMM[i] < g.MM[i] {
 				spills = append(spills, int(end))
 				break
 			}

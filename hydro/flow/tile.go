@@ -23,6 +23,7 @@ const (
 type tile struct {
 	col, row, cols, rows int
 	labels               int    // floods that started from the perimeter
+	ends                 []int  // declared ends of flow in it
 	meets                []edge // lowest places where floods meet: a spanning forest
 	node                 int    // number of its first flood among all tiles
 }

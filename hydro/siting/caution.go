@@ -50,12 +50,16 @@ func cautions(d *channel.Drainage, cellM float64, p stand, s *Site) []Reason {
 		"A step of %.1f m in the bed lies just below this dam: treat it first, or it may eat its way up and undermine the dam", p.step.below)
 	add(s.SpacingDownM < BodyM-1e-6, RuleClose, s.SpacingDownM, BodyM,
 		"The dam below is only %.1f m away, less than a dam body of %g m: one rock chute may do better here", s.SpacingDownM, BodyM)
-	add(p.wedge.waterM > 0, RuleWater, p.wedge.waterM, StandingM,
+	add(p.wedge.cutOff == RuleWater, RuleWater, p.wedge.waterM, channel.StandingM,
 		"The wedge of this dam would reach a place where water stands %.2f m deep (stock pond, road fill or pit) and is cut off there: walk it before building", p.wedge.waterM)
+	add(p.wedge.cutOff == RuleCut, RuleCut, nan, nan,
+		"The wedge of this dam would reach a place that was cut through in the elevation model (road fill, culvert or bank) and is cut off there: keep silt and water off what passes under it")
+	add(p.wedge.cutOff == RuleStockPond, RuleStockPond, nan, nan,
+		"The wedge of this dam would reach a stock pond and is cut off there")
 	add(!p.wedge.meets, RuleWedge, nan, nan,
 		"The bed does not rise to the sill before the upper end of the drainage: the wedge is cut off there, and the pond may reach further")
 	add(d.Into < 0 && s.StationM < BodyM/2, RuleLowerEnd, s.StationM, BodyM/2,
-		"This dam stands at the lower end of the drainage, where the flow leaves the data: look at what lies below its toe")
+		"This dam stands at the lower end of the drainage, where flow ends or leaves the data: look at what lies below its toe")
 	add(cellM > BestCellM, RuleCoarse, cellM, BestCellM,
 		"Cells of %.4g m blur the bed: measure spacing and drop on the ground before building", cellM)
 	return out

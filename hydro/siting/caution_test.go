@@ -50,8 +50,8 @@ func TestCautions(t *testing.T) {
 
 func TestWedgeIsCutOffAtStandingWater(t *testing.T) {
 	// Water from 24.5 to 28.5: the dam at 20 would hold to 30 and is cut off at 24.5. The next reach
-	// begins at 28.5, its first dam at 29, inside what was cut off: 24.5 m and, from 29 to the end
-	// of the wedge of 49 at 59, 30 m are treated.
+	// begins at 28.5, its first dam at 29.5, half a body clear of the water and inside what was cut
+	// off: 24.5 m and, from 29.5 to the end of the wedge of 49.5 at 59.5, 30 m are treated.
 	d := drawn(60, 1, ramp(0.06))
 	at(d, 25, 28, func(s *station) { s.FillM = 0.5 })
 	l := Lay(d, 1, Defaults(), nil)
@@ -59,7 +59,7 @@ func TestWedgeIsCutOffAtStandingWater(t *testing.T) {
 	if s.StationM < 19.999 || s.WedgeEndM != 24.5 || !slices.Equal(rulesOf(s.Cautions), []Rule{RuleWater}) || s.Cautions[0].Got != 0.5 {
 		t.Errorf("third dam %+v", s)
 	}
-	if l.Sites[3].StationM != 29 || l.Sites[3].Series != 2 {
+	if l.Sites[3].StationM != 29.5 || l.Sites[3].Series != 2 {
 		t.Errorf("fourth dam %+v", l.Sites[3])
 	}
 	if want := 24.5 + 30.0; math.Abs(l.TreatedM-want) > 1e-9 {

@@ -15,8 +15,10 @@
 // dam already stands there and is lower than the step, the series ends and a new one begins
 // above the lip, with a caution that the step is to be treated first.
 //
-// No dam stands in standing water (a stock pond, a pit, the pool behind a road fill), and a wedge
-// ends where it begins. Pools no deeper or longer than the noise of a survey makes do not count.
+// No dam stands on a cut (a culvert, a road fill that was cut through), in a stock pond, or in
+// standing water (a pit, the pool behind a road fill) and on what holds it; its body keeps clear
+// of them, and a wedge ends where one of these begins. Pools and cuts no deeper or longer than
+// the noise of a survey makes do not count.
 //
 // # Units
 // Metres, m², slope as rise over run. Stations rise upstream.

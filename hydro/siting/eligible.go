@@ -17,19 +17,21 @@ const (
 	tooSmall
 	tooLarge
 	standingWater
+	onCut
+	inStockPond
 	offProperty
 	coarse
 	atConfluence
 	tooShort // of a whole reach
 )
 
-// judge returns what keeps a dam from standing at station i; wet says that it lies under
-// standing water.
-func judge(d *channel.Drainage, i int, wet bool, cellM float64, cfg Config, inside Area) faults {
+// judge returns what keeps a dam from standing at station i; blocked is what of the ground itself
+// does. Where no bed is seen its slope is no fault of its own.
+func judge(d *channel.Drainage, i int, blocked faults, cellM float64, cfg Config, inside Area) faults {
 	st := d.Profile.Stations[i]
-	f := judgeSlope(st.Slope, cfg) | judgeCatchment(st.CatchmentM2, cfg)
-	if wet {
-		f |= standingWater
+	f := blocked | judgeCatchment(st.CatchmentM2, cfg)
+	if !st.NoBed {
+		f |= judgeSlope(st.Slope, cfg)
 	}
 	if inside != nil && !bodyInside(bed{d.Profile.Stations}, st.StationM, inside) {
 		f |= offProperty

@@ -18,7 +18,8 @@ type march struct {
 	bed    bed
 	cfg    Config
 	inside Area
-	water  []Stretch // standing water of the drainage
+	barred []bar    // stretches of the drainage that no wedge enters
+	off    []faults // of every station, what of the ground itself keeps a dam off
 	run    run
 	series int // number of the latest series in the drainage
 
@@ -36,8 +37,8 @@ type march struct {
 // on from the next station, as a new series. No dam stands within half a body of the upper end
 // of the drainage, where there is no bed left to fill.
 func (m *march) walk() {
-	m.floorM, m.broken = m.bed.stations[m.run.first].StationM, true
-	m.topM = min(m.run.toM, m.bed.lengthM()-BodyM/2)
+	m.broken = true
+	m.floorM, m.topM = m.ends()
 	place := m.floorM
 	for place < m.topM {
 		axis, st, ok := m.clearOfStep(place)
@@ -53,7 +54,7 @@ func (m *march) walk() {
 			place = m.drop(axis)
 			continue
 		}
-		m.put(stand{axisM: axis, wedge: w.cutAt(axis, m.water), step: st})
+		m.put(stand{axisM: axis, wedge: w.cutAt(axis, m.barred), step: st})
 		if !w.meets {
 			m.endOnFlat(axis)
 			return
@@ -61,6 +62,20 @@ func (m *march) walk() {
 		place = w.meetM
 	}
 	m.endOfReach(place)
+}
+
+// ends returns the lowest and the highest place for a dam in the reach: no part of its body lies on
+// a stretch that is barred to dams.
+func (m *march) ends() (floorM, topM float64) {
+	st := m.bed.stations
+	floorM, topM = st[m.run.first].StationM, min(m.run.toM, m.bed.lengthM()-BodyM/2)
+	if below := m.run.first - 1; below >= 0 && m.off[below] != 0 {
+		floorM = max(floorM, st[below].StationM+BodyM/2)
+	}
+	if above := m.run.last + 1; above < len(st) && m.off[above] != 0 {
+		topM = min(topM, st[above].StationM-BodyM/2)
+	}
+	return floorM, topM
 }
 
 // put adds a dam, in a new series where the one below does not hand over to it.

@@ -14,19 +14,12 @@ type run struct {
 	faults      faults
 }
 
-// runs splits a drainage into runs from the lower end upstream, water being what stands in it.
-// A run without a fault that is shorter than minReachM becomes tooShort.
-func runs(d *channel.Drainage, water []Stretch, cellM float64, cfg Config, inside Area) []run {
+// runs splits a drainage into runs from the lower end upstream; blocked is told by station. A run without a fault that is shorter than minReachM becomes tooShort.
+func runs(d *channel.Drainage, blocked []faults, cellM float64, cfg Config, inside Area) []run {
 	var out []run
 	st := d.Profile.Stations
-	wet := make([]bool, len(st))
-	for _, w := range water {
-		for i := w.first; i <= w.last; i++ {
-			wet[i] = true
-		}
-	}
 	for i := range st {
-		f := judge(d, i, wet[i], cellM, cfg, inside)
+		f := judge(d, i, blocked[i], cellM, cfg, inside)
 		if n := len(out); n > 0 && out[n-1].faults == f {
 			out[n-1].last = i
 			continue
@@ -35,23 +28,12 @@ func runs(d *channel.Drainage, water []Stretch, cellM float64, cfg Config, insid
 	}
 	for k := range out {
 		r := &out[k]
-		r.fromM, r.toM = midway(st, r.first-1), midway(st, r.last)
+		r.fromM, r.toM = d.Profile.MidwayM(r.first-1), d.Profile.MidwayM(r.last)
 		if r.faults == 0 && r.toM-r.fromM < minReachM(cellM) {
 			r.faults = tooShort
 		}
 	}
 	return out
-}
-
-// midway returns the place halfway between station i and the next; beyond the ends, the end.
-func midway(st []channel.Station, i int) float64 {
-	if i < 0 {
-		return st[0].StationM
-	}
-	if i+1 >= len(st) {
-		return st[i].StationM
-	}
-	return (st[i].StationM + st[i+1].StationM) / 2
 }
 
 // minReachM is the least length of an eligible reach in metres: the length over which bed
@@ -90,7 +72,11 @@ func (r run) reason(bit faults, all []channel.Station, cellM float64, cfg Config
 		return Reason{RuleCatchment, got, cfg.CatchmentMaxM2, fmt.Sprintf("The catchment is too large for hand-built dams: it goes up to %s, and the most is %s", hectares(got), hectares(cfg.CatchmentMaxM2))}
 	case standingWater:
 		got := worst(st, math.Max, func(s channel.Station) float64 { return s.FillM })
-		return Reason{RuleWater, got, MaxFillM, fmt.Sprintf("Water would stand up to %.2f m deep here (stock pond, road fill or pit): walk it", got)}
+		return Reason{RuleWater, got, channel.MaxFillM, fmt.Sprintf("Water would stand up to %.2f m deep here (stock pond, road fill or pit): walk it", got)}
+	case onCut:
+		return Reason{RuleCut, nan, nan, "A blockage in the elevation model was cut through here (road fill, culvert or bank): the bed is not seen, and a dam would block what passes under it"}
+	case inStockPond:
+		return Reason{RuleStockPond, nan, nan, "This piece lies in a stock pond or playa, declared or likely: walk it"}
 	case offProperty:
 		return Reason{RuleProperty, nan, nan, fmt.Sprintf("This piece lies outside the property, or so near its line that a dam body of %g m would cross it", BodyM)}
 	case coarse:

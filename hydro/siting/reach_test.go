@@ -56,7 +56,7 @@ func TestReachesAndReasons(t *testing.T) {
 			at(d, 20, 20, func(s *station) { s.FillM = 1 })
 		}, nil, []reach{{0, 19.5, nil}, {19.5, 20.5, []Rule{RuleWater}}, {20.5, 40, nil}}},
 		{"fill at the limit is ground", 1, func(d *channel.Drainage, _ *Config) {
-			at(d, 0, 40, func(s *station) { s.FillM = MaxFillM })
+			at(d, 0, 40, func(s *station) { s.FillM = channel.MaxFillM })
 		}, nil, []reach{{0, 40, nil}}},
 		// A body is 3 m long: the axis must lie 1.5 m inside the line at 20.2, so 18 is the last.
 		{"property line", 1, func(*channel.Drainage, *Config) {}, westOf(20.2),

@@ -9,6 +9,8 @@ const (
 	RuleSlope      Rule = "slope"               // bed slope, rise over run
 	RuleCatchment  Rule = "catchment"           // m²
 	RuleWater      Rule = "standing-water"      // depth of the filled surface above the ground, m
+	RuleCut        Rule = "cut"                 // a blockage was cut through here
+	RuleStockPond  Rule = "stock-pond"          // inside a stock pond or playa, declared or likely
 	RuleProperty   Rule = "property"            // outside the property, or over its line
 	RuleCoarse     Rule = "coarse-cells"        // cell size, m
 	RuleConfluence Rule = "confluence"          // distance, m

@@ -54,14 +54,15 @@ func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area) Layout {
 	if !(cellM > 0) {
 		panic("siting: cell size must be above zero")
 	}
-	b, water := bed{d.Profile.Stations}, standing(d.Profile)
+	b, off := bed{d.Profile.Stations}, blocked(d.Profile)
+	barred := bars(d.Profile, off)
 	var out Layout
 	var stands []stand
 	series := 0
-	for _, r := range runs(d, water, cellM, cfg, inside) {
+	for _, r := range runs(d, off, cellM, cfg, inside) {
 		reach := r.reach(d, cellM, cfg)
 		if reach.Eligible {
-			m := march{bed: b, cfg: cfg, inside: inside, water: water, run: r, series: series}
+			m := march{bed: b, cfg: cfg, inside: inside, barred: barred, off: off, run: r, series: series}
 			m.walk()
 			stands = append(stands, m.stands...)
 			reach.Notes = m.notes

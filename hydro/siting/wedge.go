@@ -6,10 +6,11 @@ import "math"
 type wedge struct {
 	heightM float64 // effective height of the dam, m
 	meetM   float64 // station at which the bed meets the deposit line; the upper end of the drainage where it does not
-	endM    float64 // station of the upper end: meetM, or where standing water begins
+	endM    float64 // station of the upper end: meetM, or where a stretch that no wedge enters begins
 	meets   bool    // the bed meets the deposit line; false where the drainage ends first
 	lowered bool    // the dam is lower than asked for, so that the wedge ends inside the property
-	waterM  float64 // depth of the standing water that cuts the wedge off, m; zero where none does
+	cutOff  Rule    // why the wedge is cut off before it meets: RuleWater, RuleCut, RuleStockPond; empty where it is not
+	waterM  float64 // depth of the standing water that cuts it off, m; zero where none does
 }
 
 // wedgeAt returns the wedge behind a dam of height heightM at s. Over a bed that rises by r the
@@ -20,10 +21,11 @@ func wedgeAt(b bed, s, heightM, ratio float64) wedge {
 	return wedge{heightM: heightM, meetM: end, endM: end, meets: meets}
 }
 
-// cutAt ends the wedge where standing water begins above s: that is no ground to be treated.
-func (w wedge) cutAt(s float64, water []Stretch) wedge {
-	if pool, ok := firstAbove(water, s); ok && pool.FromM < w.endM {
-		w.endM, w.waterM = pool.FromM, pool.DepthM
+// cutAt ends the wedge where standing water, a cut or a stock pond begins above s: that is no
+// ground to be treated.
+func (w wedge) cutAt(s float64, barred []bar) wedge {
+	if b, ok := firstAbove(barred, s); ok && b.fromM < w.endM {
+		w.endM, w.cutOff, w.waterM = b.fromM, b.rule, b.depthM
 	}
 	return w
 }

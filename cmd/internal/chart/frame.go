@@ -49,6 +49,9 @@ func key(c draw.Canvas, p Profile) {
 		x += fontSlack*sty.Width(name) + gap
 	}
 	entry("bed", func(x vg.Length) { c.StrokeLine2(bedLine, x, y+low, x+swatch, y+low) })
+	if p.hidesBed() {
+		entry("bed not seen: cut, or water", func(x vg.Length) { c.StrokeLine2(unseenLine, x, y+low, x+swatch, y+low) })
+	}
 	entry("ground in the elevation model", func(x vg.Length) { c.StrokeLine2(groundLine, x, y+low, x+swatch, y+low) })
 	if len(p.Sites) == 0 {
 		return
@@ -80,6 +83,9 @@ func footer(c draw.Canvas, p Profile, everyLabel int) {
 // describe says in words what is drawn, for readers that cannot see it.
 func describe(p Profile, system units.System) string {
 	text := fmt.Sprintf("%s: bed from the lower end upstream, length %s, drop %s", p.Title, system.Length(p.lengthM(), 1), system.Length(p.dropM(), 1))
+	if p.hidesBed() {
+		text += ", bed not seen in places"
+	}
 	if n := len(p.Sites); n > 0 {
 		text += fmt.Sprintf(", dams %s to %s", p.Sites[0].ID, p.Sites[n-1].ID)
 	}

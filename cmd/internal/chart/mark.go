@@ -35,7 +35,7 @@ type line struct {
 	layer    layer
 }
 
-// Plot implements plot.Plotter.
+// Plot implements plot.Plotter. The bed is dashed from station to station where either shows none.
 func (l line) Plot(c draw.Canvas, a *plot.Plot) {
 	x, y := a.Transforms(&c)
 	points := make([]vg.Point, len(l.stations))
@@ -46,11 +46,23 @@ func (l line) Plot(c draw.Canvas, a *plot.Plot) {
 		}
 		points[i] = vg.Point{X: x(l.unit.Value(s.StationM)), Y: y(l.unit.Value(z))}
 	}
-	sty := bedLine
 	if l.layer == ground {
-		sty = groundLine
+		c.StrokeLines(groundLine, points)
+		return
 	}
-	c.StrokeLines(sty, points)
+	unseen := func(i int) bool { return l.stations[i].NoBed || l.stations[i+1].NoBed }
+	for from := 0; from+1 < len(points); {
+		to := from + 1
+		for to+1 < len(points) && unseen(to) == unseen(from) {
+			to++
+		}
+		sty := bedLine
+		if unseen(from) {
+			sty = unseenLine
+		}
+		c.StrokeLines(sty, points[from:to+1])
+		from = to
+	}
 }
 
 // wedges are the full sediment wedges: filled, with a line for the surface.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"siltstep/cmd/internal/units"
 	"siltstep/hydro/channel"
@@ -65,6 +66,11 @@ var errTooShort = errors.New("fewer than two stations, so there is nothing to dr
 
 // lengthM returns the length drawn, m.
 func (p Profile) lengthM() float64 { return channel.Profile{Stations: p.Stations}.LengthM() }
+
+// hidesBed reports whether the ground of some station is not the bed.
+func (p Profile) hidesBed() bool {
+	return slices.ContainsFunc(p.Stations, func(s channel.Station) bool { return s.NoBed })
+}
 
 // dropM returns the fall of the bed, m.
 func (p Profile) dropM() float64 { return channel.Profile{Stations: p.Stations}.DropM() }

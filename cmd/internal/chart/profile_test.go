@@ -59,7 +59,12 @@ func svg(t *testing.T, p Profile, system units.System) string {
 func TestProfileAgainstGoldens(t *testing.T) {
 	crowded := withDams(drawn(), 20, 280, 0.3)
 	crowded.Truncated = true
+	hidden := withDams(drawn(), 180, 280, 0.6)
+	for i := range hidden.Stations {
+		hidden.Stations[i].NoBed = i >= 20 && i < 40 || i == 60
+	}
 	for name, text := range map[string]string{
+		"hidden":  svg(t, hidden, units.Metric),
 		"metric":  svg(t, withDams(drawn(), 20, 280, 0.6), units.Metric),
 		"us":      svg(t, withDams(drawn(), 20, 280, 0.6), units.US),
 		"crowded": svg(t, crowded, units.Metric),

@@ -23,6 +23,7 @@ var (
 var (
 	groundLine = draw.LineStyle{Color: midGrey, Width: vg.Points(0.7)}
 	bedLine    = draw.LineStyle{Color: ink, Width: vg.Points(1.2)}
+	unseenLine = draw.LineStyle{Color: ink, Width: vg.Points(0.9), Dashes: []vg.Length{3, 3}}
 	damLine    = draw.LineStyle{Color: ink, Width: vg.Points(2.4)}
 	siltLine   = draw.LineStyle{Color: siltHatch, Width: vg.Points(0.6)}
 	ruleLine   = draw.LineStyle{Color: paleGrey, Width: vg.Points(0.5)}

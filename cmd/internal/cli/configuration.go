@@ -4,7 +4,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"siltstep/cmd/internal/settings"
-	"siltstep/hydro"
 )
 
 // settingsFlag names a settings file.
@@ -13,7 +12,7 @@ func settingsFlag() cli.Flag {
 }
 
 // configuration returns the settings of a run: the defaults, or a file's.
-func configuration(ctx *cli.Context) (hydro.Config, error) {
+func configuration(ctx *cli.Context) (settings.Settings, error) {
 	path := ctx.String("settings")
 	if path == "" {
 		return settings.Parse("", nil)

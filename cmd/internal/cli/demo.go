@@ -19,8 +19,8 @@ func demoCommand(c *console) *cli.Command {
 		Name:      "demo",
 		Usage:     "make an invented ranch and plan it",
 		ArgsUsage: "--out DIR",
-		Description: "Writes the ranch into DIR (dem.tif, property.geojson, roads.geojson, and truth.json, which holds\n" +
-			"what is known of it) and its plan into DIR/plan.",
+		Description: "Writes the ranch into DIR (dem.tif, property.geojson, roads.geojson, stock_ponds.geojson,\n" +
+			"settings.yaml, and truth.json, which holds what is known of it) and its plan into DIR/plan.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` to make"},
 			toggle("replace", "replace an earlier demo in DIR; files that siltstep did not write stay"),
@@ -51,7 +51,7 @@ func (c *console) demo(ctx *cli.Context) error {
 		return err
 	}
 	job.close()
-	c.printf("%s, an invented place, is in %s: dem.tif, property.geojson, roads.geojson, truth.json\n\n", demo.Name, out.target)
+	c.printf("%s, an invented place, is in %s: dem.tif, property.geojson, roads.geojson, stock_ponds.geojson, settings.yaml, truth.json\n\n", demo.Name, out.target)
 	return c.tell(made, filepath.Join(out.target, "plan"))
 }
 
@@ -70,7 +70,8 @@ func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job
 	if err := writeRanch(ctx, ranch, out); err != nil {
 		return nil, err
 	}
-	cfg, err := settings.Parse("", nil)
+	said := filepath.Join(out.stage, "settings.yaml")
+	cfg, err := settings.Load(said)
 	if err != nil {
 		return nil, err
 	}
@@ -79,6 +80,7 @@ func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job
 		elevation: gdal.Request{Paths: []string{filepath.Join(out.stage, "dem.tif")}},
 		config:    cfg,
 		property:  filepath.Join(out.stage, "property.geojson"),
+		settings:  said,
 		units:     c.units,
 	}, plan, job)
 	if err != nil {
@@ -86,6 +88,15 @@ func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job
 	}
 	return made, writeManifest(plan.stage)
 }
+
+// ranchSettings is the settings file of the demo. It names what a rancher knows: the road, so that
+// its fill is cut by the limits of roads, and the stock pond, so that it is kept. Where the culvert
+// is stays undeclared, as it does on most land.
+const ranchSettings = `# Settings of the demo plan: all that differs from what "siltstep plan --print-settings" prints.
+flow:
+  roads: roads.geojson
+  stock_ponds: stock_ponds.geojson
+`
 
 // writeRanch writes the files of a ranch.
 func writeRanch(ctx context.Context, ranch *demo.Ranch, out *folder) error {
@@ -118,6 +129,8 @@ func writeRanch(ctx context.Context, ranch *demo.Ranch, out *folder) error {
 	for _, file := range []textFile{
 		{"property.geojson", layer(ranch.PropertyGeoJSON)},
 		{"roads.geojson", layer(ranch.RoadGeoJSON)},
+		{"stock_ponds.geojson", layer(ranch.StockPondGeoJSON)},
+		{"settings.yaml", func(w io.Writer) error { _, err := io.WriteString(w, ranchSettings); return err }},
 		{"truth.json", ranch.Truth.WriteJSON},
 	} {
 		if err := out.write(file.name, file.fill); err != nil {

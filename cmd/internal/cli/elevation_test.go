@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"maps"
+	"math"
 	"os"
 	"slices"
 	"strings"
@@ -21,6 +22,18 @@ var elevations = map[string]func(path string) error{
 	// V channel, 47 x 403 cells of 1 m, bed slope 5 %, sides 0.5. Its sides rise over the edge
 	// of the data, so that its drainage is truncated.
 	"valley": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(1), utm) },
+	// The same with a bank across it in row 200, 2.5 m above the bed.
+	"banked": func(path string) error {
+		g := valley(1)
+		rastertest.RaiseRow(g, 200, g.At(23, 200)+2500)
+		return gdal.WriteDEM(context.Background(), path, g, utm)
+	},
+	// A cone of 60 x 60 cells of 1 m, falling 0.1 to every side: nothing flows in.
+	"hill": func(path string) error {
+		g := rastertest.Surface(60, 60, 1, func(col, row int) int32 { return int32(100_000 - 100*math.Hypot(float64(col)-29.5, float64(row)-29.5)) })
+		g.Transform.OriginX, g.Transform.OriginY = 548000, 4126000
+		return gdal.WriteDEM(context.Background(), path, g, utm)
+	},
 	// The same with cells of 20 m: too coarse to site a dam.
 	"coarse": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(20), utm) },
 	// The valley as a GeoTIFF of which the second half is missing.
@@ -45,6 +58,10 @@ var elevations = map[string]func(path string) error{
 	"unplaced": func(path string) error { return os.WriteFile(path, []byte(asciiGrid(valley(1))), 0o666) },
 	// In a state plane system of US survey feet (Colorado North), heights unlabelled.
 	"feet": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(3), "EPSG:2231") },
+	// A slope of 120 x 160 m with a tree 5 m high every 20 m: a model of the surface, not of the ground.
+	"wooded": func(path string) error { return gdal.WriteDEM(context.Background(), path, wooded(), utm) },
+	// A slope of 160 x 200 m of which everything south of row 90 lies 0.15 m lower, in steps of 5 cm, with two holes.
+	"patched": func(path string) error { return gdal.WriteDEM(context.Background(), path, patched(), utm) },
 	// Four tiles of the valley, named path with 1 to 4 for its star.
 	"tiles": func(path string) error {
 		for k, w := range quarters(valley(1)) {
@@ -63,6 +80,40 @@ func valley(cellM float64) *raster.Grid {
 	g := rastertest.Channel(47, 403, cellM, 200, 0.05, 0.5)
 	g.Transform.OriginX, g.Transform.OriginY = 548000, 4126000
 	return g
+}
+
+// tilted returns a plane that falls by 8 % to the south and 3 % to the east.
+func tilted(cols, rows int) *raster.Grid {
+	g := rastertest.Plane(cols, rows, 1_500_000, 30, 80)
+	g.Transform.OriginX, g.Transform.OriginY = 548000, 4126000
+	return g
+}
+
+// wooded sets pyramids on a slope, each 5 cells across.
+func wooded() *raster.Grid {
+	g := tilted(120, 160)
+	for i := range g.MM {
+		col, row := g.ColRow(i)
+		if off := max(abs(col%20-10), abs(row%20-10)); off <= 2 {
+			g.MM[i] += int32(5000 - 1500*off)
+		}
+	}
+	return g
+}
+
+func abs(n int) int { return max(n, -n) }
+
+// patched spoils a slope.
+func patched() *raster.Grid {
+	g := tilted(160, 200)
+	for i := range g.MM {
+		if _, row := g.ColRow(i); row >= 90 {
+			g.MM[i] -= 150
+		}
+		g.MM[i] = (g.MM[i] + 25) / 50 * 50
+	}
+	rastertest.Hole(g, raster.Window{Col: 20, Row: 20, Cols: 2, Rows: 3})
+	return rastertest.Hole(g, raster.Window{Col: 100, Row: 150, Cols: 8, Rows: 8})
 }
 
 // quarters cuts a grid into four that meet without overlap, at no round place.

@@ -2,11 +2,9 @@ package cli
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/urfave/cli/v2"
 
-	"siltstep/hydro/siting"
 	"siltstep/raster/gdal"
 )
 
@@ -32,12 +30,14 @@ func (c *console) inspect(ctx *cli.Context) error {
 	}
 	job := c.watch(2)
 	defer job.close()
-	grid, err := readElevation(ctx.Context, dem, job)
+	job.begin("read")
+	grid, err := dem.ReadOwn(ctx.Context, job.part)
 	if err != nil {
 		return err
 	}
+	job.cells = len(grid.MM)
 	job.begin("judge")
-	found := judge(grid)
+	found := judge(grid, dem.Info().GridCellM)
 	job.close()
 	c.printInspection(dem.Info(), found)
 	return nil
@@ -56,68 +56,20 @@ func (c *console) printInspection(info gdal.Info, found quality) {
 	low, top := float64(found.lowMM)/1000, float64(found.highMM)/1000
 	line("Relief", "%s, from %s to %s", length(top-low), length(low), length(top))
 	voids := found.cells - found.valid
-	corners := ""
-	if !info.Kept {
-		corners = "; the warp leaves corners empty"
-	}
-	line("Voids", "%d cells, %.2f %%; marked by %s%s", voids, 100*float64(voids)/float64(found.cells), info.NoData, corners)
-	line("Noise", "%s", c.noise(found))
+	line("Voids", "%d cells, %.2f %%; marked by %s", voids, 100*float64(voids)/float64(found.cells), info.NoData)
 	c.printf("\nDecisions\n")
 	for _, decision := range info.Decisions {
 		c.printf("  - %s\n", decision)
 	}
-	c.printf("\nFit for\n")
-	for _, sentence := range fitness(info.GridCellM, found) {
-		c.printf("  - %s\n", sentence)
+	c.printf("\nWhat it means for siting\n")
+	if !info.Kept {
+		c.printf("Read from the data's own %d x %d cells, before the warp.\n", info.Cols, info.Rows)
 	}
-}
-
-// noise tells how far a single height can be trusted.
-func (c *console) noise(found quality) string {
-	text := "cannot be told"
-	if !math.IsNaN(found.noiseM) {
-		text = "at most " + c.units.Length(found.noiseM, 3) + " a cell (standard deviation; the land's own curvature counts as noise here)"
+	remarks := fitness{found, c.units}.remarks()
+	for _, r := range remarks {
+		line(r.name, "%s", r.found)
+		line("", "%s", r.means)
 	}
-	if found.stepMM >= coarseStepMM {
-		text += fmt.Sprintf("; heights come in steps of %g m", float64(found.stepMM)/1000)
-	}
-	return text
-}
-
-// coarseStepMM is the step of heights from which it is worth a remark, mm: a sixth of the
-// lowest common dam.
-const coarseStepMM = 100
-
-// gullyCells is how many cells across a gully must be for its depth to show. Common
-// practice: two samples on the banks and one on the bed.
-const gullyCells = 3
-
-// noisyM is the noise from which the bed of a gully is in doubt, m: half of the least
-// incision of 0.3 m that counts as a gully (Wilkinson 2015). On cells over siting.BestCellM
-// the land's own curvature outweighs noise, and nothing is said.
-const noisyM = 0.15
-
-// fitness says what the data can be used for.
-func fitness(cellM float64, found quality) (sentences []string) {
-	say := func(format string, args ...any) { sentences = append(sentences, fmt.Sprintf(format, args...)) }
-	switch {
-	case cellM > siting.MaxSiteCellM:
-		say("Screening only: cells of %.4g m can screen drainages but cannot site check dams. Plans on it hold no dams without --allow-coarse.", cellM)
-	case cellM > siting.BestCellM:
-		say("Screening, and dams at lower confidence: cells of %.4g m, over %g m, blur banks and steps.", cellM, siting.BestCellM)
-	default:
-		say("Screening and siting: cells of %.4g m show the bed of all but narrow gullies.", cellM)
-	}
-	say("Gullies narrower than about %.4g m (%d cells) do not show their full depth.", gullyCells*cellM, gullyCells)
-	if found.noiseM > noisyM && cellM <= siting.BestCellM {
-		say("Heights scatter by up to %.2f m a cell: expect false steps in the bed; measure spacing and drop on the ground.", found.noiseM)
-	}
-	if found.stepMM >= coarseStepMM {
-		say("Heights in steps of %g m hide the bed slope over short reaches.", float64(found.stepMM)/1000)
-	}
-	if found.valid < found.cells {
-		say("Flow ends at a hole, and what enters from one is unknown: fill holes near the drainages that matter.")
-	}
-	say("Drainages whose head lies outside the data are marked truncated: have a margin around the property.")
-	return sentences
+	c.printf("\n")
+	line("Verdict", "%s", verdict(remarks))
 }

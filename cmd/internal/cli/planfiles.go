@@ -119,6 +119,7 @@ func (w planWriter) tables() []textFile {
 		{"drainages.geojson", layer(geojson.Drainages)},
 		{"reaches.geojson", layer(geojson.Reaches)},
 		{"catchments.geojson", layer(geojson.Catchments)},
+		{"depressions.geojson", layer(geojson.Depressions)},
 	}
 	ratio := w.record.Plan.Config.Siting.DepositRatio
 	for d, sites := range w.profiled() {

@@ -11,15 +11,16 @@ import (
 	"siltstep/raster/gdal"
 )
 
-// planStages is how many stages makePlan goes through: checksum, read, fill, direction,
+// planStages is how many stages makePlan goes through: checksum, read, cuts, fill, direction,
 // accumulation, channels, sites, files.
-const planStages = 8
+const planStages = 9
 
 // A planning is what a plan is to be made from.
 type planning struct {
 	elevation gdal.Request
-	config    hydro.Config
+	config    settings.Settings
 	property  string // polygon file; empty for none
+	inflow    string // point file; empty for none
 	settings  string // file that config was read from; empty for none
 	rasters   bool
 	units     units.System
@@ -35,6 +36,14 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	if err != nil {
 		return nil, err
 	}
+	said := declared{p.config.Files, p.inflow}
+	cfg := p.config.Config
+	if cfg.Flow.Features, err = said.read(dem); err != nil {
+		return nil, err
+	}
+	if err := cfg.Validate(); err != nil {
+		return nil, request(err)
+	}
 	job.begin("checksum")
 	inputs, err := p.inputs()
 	if err != nil {
@@ -45,9 +54,12 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 		return nil, err
 	}
 	bridged := bridgeHoles(grid)
-	plan, err := hydro.Analyze(ctx, grid, p.config, inside, job.begin)
-	if err != nil {
+	if err := said.onData(grid, cfg.Flow.Features.Inflows); err != nil {
 		return nil, err
+	}
+	plan, err := hydro.Analyze(ctx, grid, cfg, inside, job.begin)
+	if err != nil {
+		return nil, said.fault(err)
 	}
 	project, free := dem.ToLonLat()
 	defer free()
@@ -80,11 +92,12 @@ func (p planning) inputs() ([]report.Input, error) {
 		}
 		inputs = append(inputs, input)
 	}
-	return inputs, nil
+	more, err := declared{p.config.Files, p.inflow}.inputs()
+	return append(inputs, more...), err
 }
 
 // settingsOf lists the settings as they were used.
-func settingsOf(cfg hydro.Config) (list []report.Setting) {
+func settingsOf(cfg settings.Settings) (list []report.Setting) {
 	for _, key := range settings.Keys() {
 		list = append(list, report.Setting{Key: key.Name, Value: key.ValueIn(cfg)})
 	}

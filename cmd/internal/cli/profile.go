@@ -11,8 +11,8 @@ import (
 
 	"siltstep/cmd/internal/chart"
 	"siltstep/cmd/internal/report"
+	"siltstep/cmd/internal/settings"
 	"siltstep/geojson"
-	"siltstep/hydro"
 	"siltstep/hydro/channel"
 	"siltstep/hydro/flow"
 	"siltstep/raster"
@@ -35,6 +35,7 @@ func profileCommand(c *console) *cli.Command {
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` to make"},
 			toggle("replace", "replace an earlier profile in DIR; files that siltstep did not write stay"),
 			settingsFlag(),
+			inflowFlag(),
 		}, elevationFlags()...),
 		Action: c.profile,
 	}
@@ -58,7 +59,7 @@ func (c *console) profile(ctx *cli.Context) error {
 		return err
 	}
 	defer out.discard()
-	job := c.watch(5)
+	job := c.watch(6)
 	defer job.close()
 	t, err := trace(ctx, elevation, cfg, asked, job)
 	if err != nil {
@@ -110,12 +111,19 @@ type tracing struct {
 }
 
 // trace reads the data, finds flow and follows it from the channel nearest to a point.
-func trace(ctx *cli.Context, elevation gdal.Request, cfg hydro.Config, asked orb.Point, job *stages) (*tracing, error) {
+func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, asked orb.Point, job *stages) (*tracing, error) {
 	dem, err := gdal.Open(ctx.Context, elevation)
 	if err != nil {
 		return nil, err
 	}
-	inputs, err := elevationInputs(elevation.Paths)
+	said := declared{cfg.Files, ctx.String("inflow")}
+	if cfg.Flow.Features, err = said.read(dem); err != nil {
+		return nil, err
+	}
+	if err := cfg.Validate(); err != nil {
+		return nil, request(err)
+	}
+	inputs, err := tracingInputs(ctx, elevation, said)
 	if err != nil {
 		return nil, err
 	}
@@ -124,13 +132,16 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg hydro.Config, asked orb
 		return nil, err
 	}
 	bridged := bridgeHoles(grid)
+	if err := said.onData(grid, cfg.Flow.Features.Inflows); err != nil {
+		return nil, err
+	}
 	at, err := placeOn(grid, dem, asked)
 	if err != nil {
 		return nil, err
 	}
 	field, err := flow.Run(ctx.Context, grid, cfg.Flow, job.begin)
 	if err != nil {
-		return nil, err
+		return nil, said.fault(err)
 	}
 	job.begin("profile")
 	cell, movedM, ok := channel.Nearest(grid, field, cfg.Channels, at[0], at[1], searchM)
@@ -154,6 +165,23 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg hydro.Config, asked orb
 	}
 	t.start = places[0]
 	return t, nil
+}
+
+// tracingInputs returns the checksums of all files that a profile is made from.
+func tracingInputs(ctx *cli.Context, elevation gdal.Request, said declared) ([]report.Input, error) {
+	inputs, err := elevationInputs(elevation.Paths)
+	if err != nil {
+		return nil, err
+	}
+	if path := ctx.String("settings"); path != "" {
+		input, err := inputOf("settings", path)
+		if err != nil {
+			return nil, err
+		}
+		inputs = append(inputs, input)
+	}
+	more, err := said.inputs()
+	return append(inputs, more...), err
 }
 
 // placeOn turns a position into map coordinates on the grid.

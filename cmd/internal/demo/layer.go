@@ -30,6 +30,16 @@ func (r *Ranch) RoadGeoJSON(project Projector) ([]byte, error) {
 	return collection("LineString", line, Name+" road"), nil
 }
 
+// StockPondGeoJSON returns the outline of the stock pond's water as a GeoJSON feature collection.
+// It returns the error of the projector.
+func (r *Ranch) StockPondGeoJSON(project Projector) ([]byte, error) {
+	ring, err := positions(r.Truth.StockPond.Water[0], project)
+	if err != nil {
+		return nil, fmt.Errorf("stock pond: %w", err)
+	}
+	return collection("Polygon", "["+ring+"]", Name+" stock pond"), nil
+}
+
 // positions returns a coordinate array of places in degrees.
 func positions[P ~[]orb.Point](at P, project Projector) (string, error) {
 	var b strings.Builder

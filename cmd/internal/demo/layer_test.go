@@ -29,6 +29,7 @@ func TestLayersParse(t *testing.T) {
 	}{
 		{"property", r.PropertyGeoJSON, r.Property},
 		{"road", r.RoadGeoJSON, r.Road},
+		{"stock pond", r.StockPondGeoJSON, r.Truth.StockPond.Water},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			data, err := c.write(degrees)

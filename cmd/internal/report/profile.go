@@ -18,7 +18,8 @@ const sameRowM = 0.005
 
 // WriteProfile writes a longitudinal profile: a row for each station from the lower end
 // upstream and one for each dam at its own station. sites rise upstream and may be empty;
-// depositRatio is that of the plan. Errors: the projector failed; w failed.
+// depositRatio is that of the plan. Bed and slope stay empty
+// where the ground is not the bed. Errors: the projector failed; w failed.
 func WriteProfile(w io.Writer, p channel.Profile, sites []siting.Site, depositRatio float64, to geojson.Projector) error {
 	lines := profileLines(p, sites)
 	at := make([]orb.Point, len(lines))
@@ -37,7 +38,11 @@ func WriteProfile(w io.Writer, p channel.Profile, sites []siting.Site, depositRa
 			id, sill = l.dam.ID, l.dam.SillM
 			deposit = sill
 		}
-		rows[i] = []any{l.StationM, places[i][0], places[i][1], l.X, l.Y, l.GroundM, l.BedM, l.Slope,
+		bed, slope := l.BedM, l.Slope
+		if l.NoBed {
+			bed, slope = math.NaN(), math.NaN()
+		}
+		rows[i] = []any{l.StationM, places[i][0], places[i][1], l.X, l.Y, l.GroundM, bed, slope,
 			l.CatchmentM2 / 10_000, nil, nil, id, sill, deposit}
 	}
 	if err := writeTable(w, ProfileTable().Fields, rows); err != nil {

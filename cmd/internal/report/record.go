@@ -20,7 +20,7 @@ type Record struct {
 
 // Input is a file that was read.
 type Input struct {
-	Role   string // "elevation", "property", "settings"
+	Role   string // "elevation", "property", "settings", "roads", "culverts", "stock ponds", "inflow"
 	Path   string // only the last element is written
 	SHA256 string // checksum in lower-case hex
 }

@@ -98,6 +98,23 @@ func TestProfile(t *testing.T) {
 }
 
 // A dam on a station shares its row; one beyond the stations keeps a row of its own.
+// Where the ground is not the bed neither bed nor slope is written; the ground stays.
+func TestProfileWithoutABed(t *testing.T) {
+	p := small().Network.Drainages[0].Profile
+	p.Stations[3].NoBed = true
+	var b bytes.Buffer
+	if err := WriteProfile(&b, p, nil, 0, degrees); err != nil {
+		t.Fatal(err)
+	}
+	_, rows := read(t, b.String())
+	for i, row := range rows {
+		empty := row["bed_m"] == "" && row["slope"] == ""
+		if empty != (i == 3) || row["ground_m"] == "" || row["catchment_ha"] == "" {
+			t.Errorf("row %d: %v", i, row)
+		}
+	}
+}
+
 func TestProfileRowsOfDams(t *testing.T) {
 	p := small()
 	sites := p.Layouts[0].Sites

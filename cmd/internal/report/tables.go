@@ -5,6 +5,9 @@ import "siltstep/geojson"
 // noSiting says what an empty value means where no dams were sited.
 const noSiting = "no sites were looked for"
 
+// noBed says what an empty bed of a profile means.
+const noBed = "the ground here is not the bed: a blockage was cut through, or water stands here"
+
 // Tables returns the data dictionary: every table of plan.json in the order of the file,
 // then the columns of summary.csv and of the profile tables. The caller may change what
 // it gets.
@@ -129,8 +132,8 @@ func ProfileTable() geojson.Layer {
 	fields = append(fields, positionFields()...)
 	return table("profiles", "one row a station from the lower end upstream, and one at each dam axis", append(fields, []geojson.Field{
 		{Name: "ground_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "elevation of the ground as in the elevation model, lowest of 3 cells across the flow"},
-		{Name: "bed_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "elevation of the bed, smoothed so that it never rises downstream"},
-		{Name: "slope", Type: geojson.Real, Unit: "1", Decimals: 4, Meaning: "bed slope, rise over run", Null: "the profile is too short to tell"},
+		{Name: "bed_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "elevation of the bed, smoothed so that it never rises downstream", Null: noBed},
+		{Name: "slope", Type: geojson.Real, Unit: "1", Decimals: 4, Meaning: "bed slope, rise over run", Null: "the profile is too short to tell; or " + noBed},
 		{Name: "catchment_ha", Type: geojson.Real, Unit: "ha", Decimals: 4, Meaning: "land that drains through the station"},
 		{Name: "incision_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "depth of the bed below the land beside it", Null: "erosion was not judged"},
 		{Name: "bed_width_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "width of the bed", Null: "no cross-section was measured"},

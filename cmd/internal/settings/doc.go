@@ -1,5 +1,5 @@
 // Package settings turns a settings file, YAML with a unit at every quantity, into a
-// hydro.Config, and writes a hydro.Config as such a file.
+// hydro.Config and the names of the layers it points to, and writes both as such a file.
 //
 // One table, Keys, drives reading, writing and the documentation.
 //
@@ -13,7 +13,7 @@
 // # Limits
 // One YAML document of at most MaxBytes in UTF-8; no anchors, aliases, merge keys, tags,
 // directives or blocks of text. Fields of hydro.Config without a key (the number of
-// workers, the least height of a lowered dam, leave to use coarse cells) keep their
+// workers, the reach of a road, the least height of a lowered dam, leave to use coarse cells) keep their
 // defaults here: flags or callers set them.
 //
 // # Sources

@@ -6,15 +6,13 @@ import (
 	"testing"
 	"unicode"
 	"unicode/utf8"
-
-	"siltstep/hydro"
 )
 
 // FuzzParse holds that no text makes Parse panic, that every error is marked and printable,
 // and that what is read can be printed and read again.
 func FuzzParse(f *testing.F) {
 	var all strings.Builder
-	if err := Print(&all, hydro.Defaults()); err != nil {
+	if err := Print(&all, Defaults()); err != nil {
 		f.Fatal(err)
 	}
 	for _, s := range []string{

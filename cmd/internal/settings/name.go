@@ -9,14 +9,7 @@ import (
 // this version does instead. They are refused, since a plan that passed over them would not
 // be the one that was asked for.
 var later = map[string]string{
-	"flow.cut_length":      "blockages are filled, none is cut",
-	"flow.cut_depth":       "blockages are filled, none is cut",
-	"flow.road_cut_length": "blockages are filled, none is cut",
-	"flow.road_cut_depth":  "blockages are filled, none is cut",
-	"flow.roads":           "roads are not read",
-	"flow.culverts":        "culverts are not read",
-	"flow.stock_ponds":     "stock ponds are not read",
-	"dams.min_incision":    "erosion is not judged",
+	"dams.min_incision": "erosion is not judged",
 }
 
 // laterSections are sections of such keys alone.

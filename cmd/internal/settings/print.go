@@ -6,15 +6,13 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
-
-	"siltstep/hydro"
 )
 
 // Print writes the settings as a file that Parse reads back to the same values: every key
 // with its value and unit, and a comment with its meaning, what is allowed, the default where
 // the value differs, and the source. Fields without a key are not written. Errors: a value is
 // out of range, and then nothing is written; w fails.
-func Print(w io.Writer, cfg hydro.Config) error {
+func Print(w io.Writer, cfg Settings) error {
 	var faults []error
 	for _, k := range table {
 		if why := k.rule.check(cfg); why != "" {
@@ -31,7 +29,7 @@ func Print(w io.Writer, cfg hydro.Config) error {
 }
 
 // text returns the file.
-func text(cfg hydro.Config) string {
+func text(cfg Settings) string {
 	lines := make([]string, len(table))
 	width := 0
 	for i, k := range table {

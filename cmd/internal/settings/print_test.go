@@ -3,10 +3,10 @@ package settings
 import (
 	"errors"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
-	"siltstep/hydro"
 	"siltstep/hydro/flow"
 
 	"pgregory.net/rapid"
@@ -14,7 +14,7 @@ import (
 
 func TestPrintDefaults(t *testing.T) {
 	var b strings.Builder
-	if err := Print(&b, hydro.Defaults()); err != nil {
+	if err := Print(&b, Defaults()); err != nil {
 		t.Fatal(err)
 	}
 	var bare []string // without comments
@@ -26,6 +26,13 @@ func TestPrintDefaults(t *testing.T) {
 	}
 	const want = `flow:
   edge: open
+  cut_length: 30 m
+  cut_depth: 1 m
+  road_cut_length: 60 m
+  road_cut_depth: 6 m
+  roads: none
+  culverts: none
+  stock_ponds: none
 channels:
   start_area: 0.25 ha
   min_length: 30 m
@@ -37,7 +44,7 @@ dams:
   spacing_rule: toe-to-crest
   deposit_ratio: 0
   engineer: false`
-	if got := strings.Join(bare, "\n"); got != want {
+	if got := strings.Join(bare, "\n"); !reflect.DeepEqual(got, want) {
 		t.Errorf("got\n%s", got)
 	}
 	for _, k := range Keys() {
@@ -50,7 +57,7 @@ dams:
 }
 
 func TestPrintNamesTheDefault(t *testing.T) {
-	cfg := hydro.Defaults()
+	cfg := Defaults()
 	cfg.Siting.HeightM = 0.45
 	var b strings.Builder
 	if err := Print(&b, cfg); err != nil {
@@ -65,9 +72,12 @@ func TestPrintNamesTheDefault(t *testing.T) {
 
 func TestPrintReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		cfg := hydro.Defaults()
+		cfg := Defaults()
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		cfg.Flow.Edge = rapid.SampledFrom([]flow.Edge{flow.EdgeOpen, flow.EdgeClosed}).Draw(t, "edge")
+		cfg.Flow.CutLengthM, cfg.Flow.CutDepthM = draw("cut length", 0, 200), draw("cut depth", 0, 20)
+		cfg.Flow.RoadCutLengthM, cfg.Flow.RoadCutDepthM = draw("road cut length", 0, 200), draw("road cut depth", 0, 20)
+		cfg.Files.Roads = rapid.SampledFrom([]string{"", "roads.geojson", "my roads: north #2.gpkg", `C:\gis\"r".shp`, "ä\nb", "true", "1", "~"}).Draw(t, "roads")
 		cfg.Channels.StartAreaM2 = draw("start area", 0, 1e7)
 		cfg.Channels.MinLengthM = draw("min length", 0, 1e5)
 		cfg.Siting.Engineer = rapid.Bool().Draw(t, "engineer")
@@ -85,7 +95,7 @@ func TestPrintReadsBack(t *testing.T) {
 }
 
 // readBack holds that Print and Parse are inverse, and that hydro takes what Parse gives.
-func readBack(t interface{ Fatalf(string, ...any) }, cfg hydro.Config) {
+func readBack(t interface{ Fatalf(string, ...any) }, cfg Settings) {
 	var b strings.Builder
 	if err := Print(&b, cfg); err != nil {
 		t.Fatalf("print %+v: %v", cfg, err)
@@ -94,7 +104,7 @@ func readBack(t interface{ Fatalf(string, ...any) }, cfg hydro.Config) {
 		t.Fatalf("%+v: %v", cfg, err)
 	}
 	back, err := Parse("printed", []byte(b.String()))
-	if err != nil || back != cfg {
+	if err != nil || !reflect.DeepEqual(back, cfg) {
 		t.Fatalf("got %+v, %v\nwant %+v\nfrom\n%s", back, err, cfg, b.String())
 	}
 }
@@ -102,18 +112,19 @@ func readBack(t interface{ Fatalf(string, ...any) }, cfg hydro.Config) {
 func TestPrintRefuses(t *testing.T) {
 	rows := []struct {
 		name   string
-		change func(*hydro.Config)
+		change func(*Settings)
 		want   string
 	}{
-		{"not a number", func(c *hydro.Config) { c.Siting.HeightM = math.NaN() }, "dams.height: at least 0.1 m"},
-		{"infinite", func(c *hydro.Config) { c.Channels.MinLengthM = math.Inf(1) }, "channels.min_length: a finite number"},
-		{"negative", func(c *hydro.Config) { c.Siting.SlopeMin = -1 }, "dams.slope: first value: at least 0 %"},
-		{"no kind", func(c *hydro.Config) { c.Siting.Kind = "" }, "dams.kind: loose-rock"},
-		{"edge", func(c *hydro.Config) { c.Flow.Edge = 9 }, "flow.edge: open or closed"},
+		{"not a number", func(c *Settings) { c.Siting.HeightM = math.NaN() }, "dams.height: at least 0.1 m"},
+		{"infinite", func(c *Settings) { c.Channels.MinLengthM = math.Inf(1) }, "channels.min_length: a finite number"},
+		{"negative", func(c *Settings) { c.Siting.SlopeMin = -1 }, "dams.slope: first value: at least 0 %"},
+		{"no kind", func(c *Settings) { c.Siting.Kind = "" }, "dams.kind: loose-rock"},
+		{"cut", func(c *Settings) { c.Flow.CutLengthM = 2000 }, "flow.cut_length: at most 200 m"},
+		{"edge", func(c *Settings) { c.Flow.Edge = 9 }, "flow.edge: open or closed"},
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
-			cfg := hydro.Defaults()
+			cfg := Defaults()
 			r.change(&cfg)
 			var b strings.Builder
 			err := Print(&b, cfg)
@@ -123,7 +134,7 @@ func TestPrintRefuses(t *testing.T) {
 		})
 	}
 	full := errors.New("disk full")
-	if err := Print(failing{full}, hydro.Defaults()); !errors.Is(err, full) {
+	if err := Print(failing{full}, Defaults()); !errors.Is(err, full) {
 		t.Errorf("got %v", err)
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 
 	"siltstep/cmd/internal/units"
-	"siltstep/hydro"
 )
 
 // measure is a kind of quantity with its unit words.
@@ -60,7 +59,7 @@ type quantity struct {
 	measure
 	least, most float64
 	engineer    bool // an engineer may pass the upper limit
-	at          func(*hydro.Config) *float64
+	at          func(*Settings) *float64
 }
 
 func (q quantity) kind() string { return q.name }
@@ -73,7 +72,7 @@ func (q quantity) allowed() string {
 	return text
 }
 
-func (q quantity) read(c *hydro.Config, v value) string {
+func (q quantity) read(c *Settings, v value) string {
 	text, fault := single(v, q.allowed())
 	if fault != "" {
 		return fault
@@ -85,7 +84,7 @@ func (q quantity) read(c *hydro.Config, v value) string {
 	return fault
 }
 
-func (q quantity) check(c hydro.Config) string {
+func (q quantity) check(c Settings) string {
 	x := *q.at(&c)
 	if !q.engineer || !(x > q.most) {
 		return q.within(x, q.least, q.most)
@@ -96,19 +95,19 @@ func (q quantity) check(c hydro.Config) string {
 	return q.within(x, q.least, q.most) + " unless engineer: true"
 }
 
-func (q quantity) show(c hydro.Config) string { return q.text(*q.at(&c)) }
+func (q quantity) show(c Settings) string { return q.text(*q.at(&c)) }
 
 // span is a range of quantities, the lower first.
 type span struct {
 	measure
 	least, most float64
-	at          func(*hydro.Config) (low, high *float64)
+	at          func(*Settings) (low, high *float64)
 }
 
 func (s span) kind() string    { return s.name + " range" }
 func (s span) allowed() string { return "two values, lower first: " + s.between(s.least, s.most) }
 
-func (s span) read(c *hydro.Config, v value) string {
+func (s span) read(c *Settings, v value) string {
 	switch {
 	case v.wrong != "":
 		return v.wrong + "; " + s.allowed()
@@ -128,7 +127,7 @@ func (s span) read(c *hydro.Config, v value) string {
 	return ""
 }
 
-func (s span) check(c hydro.Config) string {
+func (s span) check(c Settings) string {
 	a, b := s.at(&c)
 	if fault := s.within(*a, s.least, s.most); fault != "" {
 		return "first value: " + fault
@@ -142,7 +141,7 @@ func (s span) check(c hydro.Config) string {
 	return ""
 }
 
-func (s span) show(c hydro.Config) string {
+func (s span) show(c Settings) string {
 	a, b := s.at(&c)
 	return "[" + s.text(*a) + ", " + s.text(*b) + "]"
 }

@@ -2,9 +2,8 @@ package settings
 
 import (
 	"slices"
+	"strconv"
 	"strings"
-
-	"siltstep/hydro"
 )
 
 // rule reads, checks and writes the value of one key. Each returned fault is what is wrong
@@ -12,9 +11,9 @@ import (
 type rule interface {
 	kind() string
 	allowed() string
-	read(c *hydro.Config, v value) (fault string) // unit and form
-	check(c hydro.Config) (fault string)          // range, also against other keys
-	show(c hydro.Config) string                   // as in a file; the value has passed check
+	read(c *Settings, v value) (fault string) // unit and form
+	check(c Settings) (fault string)          // range, also against other keys
+	show(c Settings) string                   // as in a file; the value has passed check
 }
 
 // single returns the one text of a value.
@@ -31,14 +30,14 @@ func single(v value, allowed string) (text, fault string) {
 // word is a choice from a list.
 type word struct {
 	list []string
-	get  func(hydro.Config) string
-	set  func(*hydro.Config, string)
+	get  func(Settings) string
+	set  func(*Settings, string)
 }
 
 func (w word) kind() string    { return "word" }
 func (w word) allowed() string { return strings.Join(w.list, " or ") }
 
-func (w word) read(c *hydro.Config, v value) string {
+func (w word) read(c *Settings, v value) string {
 	text, fault := single(v, w.allowed())
 	if fault == "" && !slices.Contains(w.list, text) {
 		fault = w.allowed()
@@ -52,23 +51,61 @@ func (w word) read(c *hydro.Config, v value) string {
 	return fault
 }
 
-func (w word) check(c hydro.Config) string {
+func (w word) check(c Settings) string {
 	if !slices.Contains(w.list, w.get(c)) {
 		return w.allowed()
 	}
 	return ""
 }
 
-func (w word) show(c hydro.Config) string { return w.get(c) }
+func (w word) show(c Settings) string { return w.get(c) }
+
+// file is the name of a file, or none.
+type file struct {
+	content string // what it holds
+	at      func(*Settings) *string
+}
+
+// noFile stands in a settings file for no file.
+const noFile = "none"
+
+func (f file) kind() string { return "file" }
+func (f file) allowed() string {
+	return f.content + ", any layer that GDAL reads, relative to the settings file; or " + noFile
+}
+func (f file) check(Settings) string { return "" }
+
+func (f file) read(c *Settings, v value) string {
+	text, fault := single(v, f.allowed())
+	switch {
+	case fault != "":
+		return fault
+	case text == "":
+		return "no name; " + f.allowed()
+	case text == noFile:
+		text = ""
+	}
+	*f.at(c) = text
+	return ""
+}
+
+// show quotes the name, so that whatever is in it reads back.
+func (f file) show(c Settings) string {
+	name := *f.at(&c)
+	if name == "" {
+		return noFile
+	}
+	return strconv.Quote(name)
+}
 
 // flag is true or false.
-type flag struct{ at func(*hydro.Config) *bool }
+type flag struct{ at func(*Settings) *bool }
 
-func (f flag) kind() string              { return "true or false" }
-func (f flag) allowed() string           { return "true or false" }
-func (f flag) check(hydro.Config) string { return "" }
+func (f flag) kind() string          { return "true or false" }
+func (f flag) allowed() string       { return "true or false" }
+func (f flag) check(Settings) string { return "" }
 
-func (f flag) read(c *hydro.Config, v value) string {
+func (f flag) read(c *Settings, v value) string {
 	text, fault := single(v, f.allowed())
 	if fault == "" && text != "true" && text != "false" {
 		fault = f.allowed()
@@ -79,7 +116,7 @@ func (f flag) read(c *hydro.Config, v value) string {
 	return fault
 }
 
-func (f flag) show(c hydro.Config) string {
+func (f flag) show(c Settings) string {
 	if *f.at(&c) {
 		return "true"
 	}

@@ -6,13 +6,12 @@ import (
 	"io"
 	"io/fs"
 	"os"
-
-	"siltstep/hydro"
+	"path/filepath"
 )
 
 // Load reads a settings file. What it leaves out keeps its default. Errors match ErrInput and
 // list every fault: the file cannot be read, or one of those that Parse names.
-func Load(path string) (hydro.Config, error) {
+func Load(path string) (Settings, error) {
 	data, err := head(path)
 	if err != nil {
 		var at *fs.PathError
@@ -20,9 +19,13 @@ func Load(path string) (hydro.Config, error) {
 		if errors.As(err, &at) {
 			cause = at.Err
 		}
-		return hydro.Config{}, &Fault{File: path, Allowed: "the settings file cannot be read: " + cause.Error(), cause: err}
+		return Settings{}, &Fault{File: path, Allowed: "the settings file cannot be read: " + cause.Error(), cause: err}
 	}
-	return Parse(path, data)
+	cfg, err := Parse(path, data)
+	if err == nil {
+		cfg.Files.Folder = filepath.Dir(path)
+	}
+	return cfg, err
 }
 
 // head returns the first MaxBytes of a file and one byte more, so that Parse can tell when
@@ -37,17 +40,17 @@ func head(path string) ([]byte, error) {
 }
 
 // Parse reads settings from YAML; name stands for the file in messages. What the text leaves
-// out keeps its default; an empty text gives hydro.Defaults. The error matches ErrInput and
+// out keeps its default; an empty text gives Defaults. The error matches ErrInput and
 // joins a Fault for each thing wrong: not a YAML text of one document, a key that is unknown,
 // given twice or not available in this version, a unit that does not fit, a value out of
 // range.
-func Parse(name string, data []byte) (hydro.Config, error) {
+func Parse(name string, data []byte) (Settings, error) {
 	text, fault := plain(data)
 	if fault != nil {
-		return hydro.Config{}, join(name, []*Fault{fault})
+		return Settings{}, join(name, []*Fault{fault})
 	}
 	entries, faults := document(text)
-	cfg := hydro.Defaults()
+	cfg := Defaults()
 	var read []entry // those in cfg now
 	for _, e := range entries {
 		if f := e.read(&cfg); f != nil {
@@ -60,13 +63,13 @@ func Parse(name string, data []byte) (hydro.Config, error) {
 		faults = append(faults, e.check(cfg)...)
 	}
 	if len(faults) > 0 {
-		return hydro.Config{}, join(name, faults)
+		return Settings{}, join(name, faults)
 	}
 	return cfg, nil
 }
 
 // read puts the value of the entry into the settings.
-func (e entry) read(c *hydro.Config) *Fault {
+func (e entry) read(c *Settings) *Fault {
 	if why := nameFault(e.name()); why != "" {
 		return &Fault{Line: e.line, Key: e.name(), Allowed: why}
 	}
@@ -77,7 +80,7 @@ func (e entry) read(c *hydro.Config) *Fault {
 }
 
 // check holds the value of the entry against its range, all entries being read.
-func (e entry) check(c hydro.Config) []*Fault {
+func (e entry) check(c Settings) []*Fault {
 	if why := ruleOf(e.name()).check(c); why != "" {
 		return []*Fault{{Line: e.line, Key: e.name(), Value: e.value.shown(), Allowed: why}}
 	}

@@ -6,10 +6,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
-	"siltstep/hydro"
 	"siltstep/hydro/flow"
 )
 
@@ -18,25 +18,29 @@ func TestParse(t *testing.T) {
 	// 10 ac is 40,468.564224 m².
 	rows := []struct {
 		name, text string
-		change     func(*hydro.Config)
+		change     func(*Settings)
 	}{
-		{"empty", "", func(*hydro.Config) {}},
-		{"blank lines", "\n \n", func(*hydro.Config) {}},
-		{"only a comment", "# nothing yet\n", func(*hydro.Config) {}},
-		{"only a document mark", "---\n", func(*hydro.Config) {}},
-		{"sections without keys", "flow:\ndams:\n  # height: 0.5 m\nchannels: {}\n", func(*hydro.Config) {}},
-		{"one key in braces", "dams: {height: 0.5 m}", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
-		{"feet", "dams:\n  height: 2 ft # two feet\n", func(c *hydro.Config) { c.Siting.HeightM = 0.6096 }},
-		{"quoted", "\"dams\": {'height': \"0.5 m\"}", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
-		{"byte order mark", "\ufeffdams: {height: 0.5 m}", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
-		{"lines ending in CR LF", "dams:\r\n  height: 0.5 m\r\n  deposit_ratio: 0.5\r\n", func(c *hydro.Config) {
+		{"empty", "", func(*Settings) {}},
+		{"blank lines", "\n \n", func(*Settings) {}},
+		{"only a comment", "# nothing yet\n", func(*Settings) {}},
+		{"only a document mark", "---\n", func(*Settings) {}},
+		{"sections without keys", "flow:\ndams:\n  # height: 0.5 m\nchannels: {}\n", func(*Settings) {}},
+		{"one key in braces", "dams: {height: 0.5 m}", func(c *Settings) { c.Siting.HeightM = 0.5 }},
+		{"feet", "dams:\n  height: 2 ft # two feet\n", func(c *Settings) { c.Siting.HeightM = 0.6096 }},
+		{"quoted", "\"dams\": {'height': \"0.5 m\"}", func(c *Settings) { c.Siting.HeightM = 0.5 }},
+		{"byte order mark", "\ufeffdams: {height: 0.5 m}", func(c *Settings) { c.Siting.HeightM = 0.5 }},
+		{"lines ending in CR LF", "dams:\r\n  height: 0.5 m\r\n  deposit_ratio: 0.5\r\n", func(c *Settings) {
 			c.Siting.HeightM, c.Siting.DepositRatio = 0.5, 0.5
 		}},
-		{"document marks around", "---\ndams: {height: 0.5 m}\n...\n", func(c *hydro.Config) { c.Siting.HeightM = 0.5 }},
-		{"an engineer, said after the height", "dams: {height: 1.5 m, engineer: true}", func(c *hydro.Config) {
+		{"document marks around", "---\ndams: {height: 0.5 m}\n...\n", func(c *Settings) { c.Siting.HeightM = 0.5 }},
+		{"an engineer, said after the height", "dams: {height: 1.5 m, engineer: true}", func(c *Settings) {
 			c.Siting.HeightM, c.Siting.Engineer = 1.5, true
 		}},
-		{"all keys", `flow: {edge: closed}
+		{"files", "flow: {roads: roads.geojson, culverts: \"../a b/pipes.gpkg\", stock_ponds: none}", func(c *Settings) {
+			c.Files.Roads, c.Files.Culverts = "roads.geojson", "../a b/pipes.gpkg"
+		}},
+		{"a plain fill", "flow: {cut_length: 0 m, road_cut_length: 0 ft}", func(c *Settings) { c.Flow.CutLengthM, c.Flow.RoadCutLengthM = 0, 0 }},
+		{"all keys", `flow: {edge: closed, cut_length: 20 m, cut_depth: 2 ft, road_cut_length: 40 m, road_cut_depth: 3 m, roads: r.shp, culverts: c.shp, stock_ponds: p.shp}
 channels: {start_area: 1 ac, min_length: 0 m}
 dams:
   kind: loose-rock
@@ -48,8 +52,10 @@ dams:
   spacing_rule: toe-to-crest
   deposit_ratio: 0.7
   engineer: false
-`, func(c *hydro.Config) {
+`, func(c *Settings) {
 			c.Flow.Edge = flow.EdgeClosed
+			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM = 20, 0.6096, 40, 3
+			c.Files = Files{Roads: "r.shp", Culverts: "c.shp", StockPonds: "p.shp"}
 			c.Channels.StartAreaM2, c.Channels.MinLengthM = 4046.8564224, 0
 			c.Siting.HeightM = 0.3
 			c.Siting.SlopeMin, c.Siting.SlopeMax = 0.03, 0.15
@@ -59,10 +65,10 @@ dams:
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
-			want := hydro.Defaults()
+			want := Defaults()
 			r.change(&want)
 			got, err := Parse("plan.yaml", []byte(r.text))
-			if err != nil || got != want {
+			if err != nil || !reflect.DeepEqual(got, want) {
 				t.Errorf("got %+v, %v\nwant %+v", got, err, want)
 			}
 		})
@@ -76,10 +82,10 @@ func TestDefaults(t *testing.T) {
 		_, short, _ := strings.Cut(k.Name, ".")
 		text := k.Section() + ": {" + short + ": " + k.Default + "}"
 		got, err := Parse("table", []byte(text))
-		if err != nil || got != hydro.Defaults() {
+		if err != nil || !reflect.DeepEqual(got, Defaults()) {
 			t.Errorf("%s: the table says %s, which gives %+v, %v", k.Name, k.Default, got, err)
 		}
-		if shown := k.rule.show(hydro.Defaults()); shown != k.Default {
+		if shown := k.rule.show(Defaults()); shown != k.Default {
 			t.Errorf("%s: the table says %s, the default is %s", k.Name, k.Default, shown)
 		}
 		if k.Kind == "" || k.Allowed == "" || k.Meaning == "" || k.Source == "" {
@@ -91,6 +97,13 @@ func TestDefaults(t *testing.T) {
 		b.WriteString(k.Name + "\n")
 	}
 	const want = `flow.edge
+flow.cut_length
+flow.cut_depth
+flow.road_cut_length
+flow.road_cut_depth
+flow.roads
+flow.culverts
+flow.stock_ponds
 channels.start_area
 channels.min_length
 dams.kind
@@ -137,5 +150,33 @@ func TestLoad(t *testing.T) {
 	}
 	if _, err := Load(absent); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("the cause is lost: %v", err)
+	}
+}
+
+// Names are relative to the settings file; a plan shows no folder.
+func TestFilesOfSettings(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "plan.yaml")
+	if err := os.WriteFile(path, []byte("flow: {roads: gis/roads.geojson, culverts: /far/pipes.shp}\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	cfg, err := Load(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range []struct{ name, want string }{
+		{cfg.Files.Roads, filepath.Join(dir, "gis/roads.geojson")}, {cfg.Files.Culverts, "/far/pipes.shp"}, {cfg.Files.StockPonds, ""},
+	} {
+		if got := cfg.Files.Path(r.name); got != r.want {
+			t.Errorf("%q is at %q, want %q", r.name, got, r.want)
+		}
+	}
+	for _, k := range Keys() {
+		if k.Kind == "file" {
+			want := map[string]string{"flow.roads": "roads.geojson", "flow.culverts": "pipes.shp", "flow.stock_ponds": "none"}[k.Name]
+			if got := k.ValueIn(cfg); got != want {
+				t.Errorf("%s is shown as %q, want %q", k.Name, got, want)
+			}
+		}
 	}
 }
