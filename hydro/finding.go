@@ -25,6 +25,7 @@ const (
 	FindingSurroundings = "surroundings-not-judged"
 	FindingDeposit      = "deposit-ratio"
 	FindingCoarse       = "coarse-cells"
+	FindingSteps        = "height-steps"
 	FindingVoids        = "voids"
 	FindingEdgeSpill    = "edge-spill"
 	FindingNoDrainage   = "no-drainage"
@@ -49,6 +50,7 @@ func findings(p *Plan) []Finding {
 	}
 	add(depositRatio(p.Config.Siting))
 	add(coarseCells(p))
+	add(heightSteps(p.Grid))
 	add(voids(p.Grid))
 	add(edgeSpills(p))
 	add(noDrainage(p))

@@ -52,7 +52,7 @@ func TestFindings(t *testing.T) {
 		// 152 on, station 250.
 		{"road fill of 2.5 m", rastertest.RaiseRow(valley(1, 0.05), 200, 192_650), nil, nil,
 			[]want{{hydro.FindingWater, "D01", "from station 202.5 to 250.5 m, up to 2.45 m deep at 203.0 m"}}},
-		{"a pit of one cell", pit, nil, nil, []want{{hydro.FindingPools, "", "1 small pools"}}},
+		{"a pit of one cell", pit, nil, nil, []want{{hydro.FindingPools, "", "pools: 1, drainages: 1"}}},
 		{"property line", valley(1, 0.05), nil, southOf, []want{{hydro.FindingProperty, "D01", "property line"}}},
 	}
 	for _, tt := range tests {

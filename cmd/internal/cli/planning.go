@@ -44,7 +44,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	if err != nil {
 		return nil, err
 	}
-	bridged := bridgeHoles(grid)
+	settled := settle(grid)
 	plan, err := hydro.Analyze(ctx, grid, p.config, inside, job.begin)
 	if err != nil {
 		return nil, err
@@ -56,7 +56,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 		CRS:       dem.Info().GridCRSName,
 		Inputs:    inputs,
 		Settings:  settingsOf(p.config),
-		Decisions: append(dem.Info().Decisions, bridged...),
+		Decisions: append(dem.Info().Decisions, settled...),
 		Plan:      plan,
 		ToLonLat:  project,
 	}
