@@ -19,7 +19,7 @@ type Profile struct {
 // lower end of a tributary one more, the confluence, on the line of the receiving drainage.
 //
 // At a confluence X, Y, GroundM and BedM are those of the receiving drainage there; Cell,
-// CatchmentM2 and FillM are those of the tributary's own last cell, so that its catchment
+// CatchmentM2, Truncated and FillM are those of the tributary's own last cell, so that its catchment
 // never takes in the land of the larger one.
 type Station struct {
 	StationM    float64 // metres along the smoothed line from the lower end
@@ -29,6 +29,7 @@ type Station struct {
 	BedM        float64 // after the quantile carve: never rises downstream, m
 	Slope       float64 // bed slope by least squares over max(10 m, 5 cells), rise over run, ≥ 0; NaN where it cannot be told
 	CatchmentM2 float64 // land that drains through the D8 cell, m²
+	Truncated   bool    // water enters that catchment over the edge of the data: CatchmentM2 reads "at least"
 	FillM       float64 // depth of the filled surface above the original elevation of the cell, m: standing water, road fill or pit
 }
 
@@ -127,6 +128,7 @@ func (c course) profile(g *raster.Grid, f *flow.Field, cells []int) Profile {
 			GroundM:     float64(c.groundMM[k]) / 1000,
 			BedM:        bedM[i],
 			CatchmentM2: catchmentM2(f, cellM, cell),
+			Truncated:   f.Truncated(cell),
 			FillM:       float64(f.FilledMM[cell]-g.MM[cell]) / 1000,
 		}
 	}

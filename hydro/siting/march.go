@@ -22,7 +22,7 @@ type march struct {
 	run    run
 	series int // number of the latest series in the drainage
 
-	stands []stand
+	stands []stand // of the drainage so far, those of lower reaches first
 	notes  []Reason
 
 	floorM, topM   float64 // lowest and highest place at which the next dam may stand
@@ -31,13 +31,17 @@ type march struct {
 	dropLo, dropHi float64
 }
 
-// walk starts at the lowest station of the reach. Each dam stands where the bed meets the
-// deposit line of the one below; a place that cannot hold one is passed over and the march goes
-// on from the next station, as a new series. No dam stands within half a body of the upper end
-// of the drainage, where there is no bed left to fill.
+// walk starts at the lowest station of the reach, or a body above the dam of a lower reach where
+// that is higher. Each dam stands where the bed meets the deposit line of the one below; a place
+// that cannot hold one is passed over and the march goes on from the next station, as a new
+// series. No dam stands within half a body of the upper end of the drainage, where there is no
+// bed left to fill.
 func (m *march) walk() {
 	m.floorM, m.broken = m.bed.stations[m.run.first].StationM, true
-	m.topM = min(m.run.toM, m.bed.lengthM()-BodyM/2)
+	if d := beneath(m.stands); d != nil {
+		m.floorM = max(m.floorM, d.axisM+m.cfg.bodyM())
+	}
+	m.topM = min(m.run.toM, m.bed.lengthM()-m.cfg.bodyM()/2)
 	place := m.floorM
 	for place < m.topM {
 		axis, st, ok := m.clearOfStep(place)
@@ -45,7 +49,7 @@ func (m *march) walk() {
 			m.endOnStep(place)
 			return
 		}
-		w, fits := wedge{}, m.inside == nil || bodyInside(m.bed, axis, m.inside)
+		w, fits := wedge{}, m.inside == nil || bodyInside(m.bed, axis, m.cfg.bodyM(), m.inside)
 		if fits {
 			w, fits = wedgeInside(m.bed, axis, m.cfg, m.inside)
 		}
@@ -71,7 +75,7 @@ func (m *march) put(d stand) {
 	}
 	d.series = m.series
 	m.stands = append(m.stands, d)
-	m.broken, m.floorM = false, d.axisM+BodyM
+	m.broken, m.floorM = false, d.axisM+m.cfg.bodyM()
 	if d.wedge.lowered {
 		m.notes = append(m.notes, Reason{RuleProperty, d.wedge.heightM, m.cfg.HeightM,
 			fmt.Sprintf("The dam at station %.1f m is lowered to %.2f m so that its wedge ends inside the property", d.axisM, d.wedge.heightM)})
@@ -124,6 +128,6 @@ func (m *march) endOnFlat(axis float64) {
 
 func (m *march) endOnStep(place float64) {
 	m.noteDrops()
-	m.notes = append(m.notes, Reason{RuleStep, m.bed.grade(place), m.cfg.SlopeMax,
-		fmt.Sprintf("The march ends: from station %.1f m up, no place in the reach has a bed under %s for the length of a dam body", place, percent(m.cfg.SlopeMax))})
+	m.notes = append(m.notes, Reason{RuleStep, m.bed.grade(place, m.cfg.bodyM()), m.cfg.SlopeMax,
+		fmt.Sprintf("The march ends: from station %.1f m up, no place in the reach has a bed under %s for the length of a dam body and stands clear of the lip of a step", place, percent(m.cfg.SlopeMax))})
 }

@@ -9,6 +9,7 @@ import "siltstep/hydro/channel"
 const (
 	MaxFillM      = 0.05 // m; a stretch of water is the stations deeper than this
 	StandingM     = 0.3  // m; a stretch this deep somewhere, and BodyM long, is standing water
+	BodyM         = 3.0  // m; about the length of a dam body at the height of the defaults
 	StandingHoleM = 1.0  // m; a stretch this deep is, however short
 )
 
