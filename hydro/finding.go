@@ -25,6 +25,7 @@ const (
 	FindingSurroundings = "surroundings-not-judged"
 	FindingDeposit      = "deposit-ratio"
 	FindingCoarse       = "coarse-cells"
+	FindingSteps        = "height-steps"
 	FindingVoids        = "voids"
 	FindingCuts         = "cuts"
 	FindingDepressions  = "depressions"
@@ -56,6 +57,7 @@ func findings(p *Plan) []Finding {
 	}
 	add(depositRatio(p.Config.Siting))
 	add(coarseCells(p))
+	add(heightSteps(p.Grid))
 	add(voids(p.Grid))
 	add(edgeClosed(p))
 	add(inflows(p))

@@ -61,7 +61,7 @@ func TestFindings(t *testing.T) {
 				{hydro.FindingWater, "D01", "up to 2.45 m deep at 203.0 m"}}},
 		{"a pit of one cell", pit, nil, nil, []want{{hydro.FindingCuts, "", "1 of a few cells or centimetres"}}},
 		{"a pit of one cell, filled alone", pit, plainFill, nil,
-			[]want{{hydro.FindingDepressions, "", "1 of a few cells or centimetres"}, {hydro.FindingPools, "", "1 small pools"}}},
+			[]want{{hydro.FindingDepressions, "", "1 of a few cells or centimetres"}, {hydro.FindingPools, "", "pools: 1, drainages: 1"}}},
 		{"property line", valley(1, 0.05), nil, southOf, []want{{hydro.FindingProperty, "D01", "property line"}}},
 	}
 	for _, tt := range tests {

@@ -58,6 +58,6 @@ func smallPools(drainages []channel.Drainage) (Finding, bool) {
 		}
 	}
 	return Finding{Rule: FindingPools,
-		Text: fmt.Sprintf("%d small pools lie along the bed of %d drainages, under %g m deep or under %g m long: noise of the survey, or scour. Dams may stand in them: level the bed by hand.", pools, in, channel.StandingM, channel.StandingLengthM),
+		Text: fmt.Sprintf("Small pools lie along the bed, under %[3]g m deep or under %[4]g m long (pools: %[1]d, drainages: %[2]d): noise of the survey, or scour. Dams may stand in them: level the bed by hand.", pools, in, channel.StandingM, channel.StandingLengthM),
 	}, pools > 0
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"siltstep/hydro/flow"
@@ -37,7 +38,8 @@ func TestStartCells(t *testing.T) {
 
 func TestValleyHasOneDrainage(t *testing.T) {
 	// V valley of 30 x 21 cells, z = 50 + 0.5·|c − 10| − 0.05·r: 21·(r+1) cells drain through
-	// (10, r), and 9 at most beside it. At 50 cells channel begins in row 2 (63 cells).
+	// (10, r), and 9 at most beside it. At 50 cells channel begins in row 2 (63 cells). The valley
+	// runs on rising beyond row 0, so water enters all the way.
 	g := rastertest.Valley(21, 30, 50_000, 500, 50)
 	f := run(t, g)
 	n := Build(g, f, Config{})
@@ -57,7 +59,7 @@ func TestValleyHasOneDrainage(t *testing.T) {
 		want := Station{
 			StationM: float64(i), X: rastertest.CornerX + 10.5, Y: rastertest.CornerY - float64(row) - 0.5,
 			Cell: row*21 + 10, GroundM: float64(50_000-50*row) / 1000, BedM: float64(50_000-50*row) / 1000,
-			Slope: s.Slope, CatchmentM2: float64(21 * (row + 1)), FillM: 0,
+			Slope: s.Slope, CatchmentM2: float64(21 * (row + 1)), Truncated: true, FillM: 0,
 		}
 		if s != want {
 			t.Errorf("station %d: %+v, want %+v", i, s, want)
@@ -108,7 +110,7 @@ func TestSlantedValleysAreAsLongAsTheyAre(t *testing.T) {
 }
 
 func TestRoughCountryHoldsTheRules(t *testing.T) {
-	drainages, tributaries, truncated := 0, 0, 0
+	drainages, tributaries, truncated, wholeAbove := 0, 0, 0, 0
 	for seed := range uint64(12) {
 		g := country(seed, 90, 120)
 		if seed%3 == 2 {
@@ -125,6 +127,9 @@ func TestRoughCountryHoldsTheRules(t *testing.T) {
 			}
 			if d.Truncated {
 				truncated++
+				if st := d.Profile.Stations; !st[len(st)-1].Truncated {
+					wholeAbove++
+				}
 			}
 		}
 		checkNesting(t, f, n)
@@ -132,8 +137,8 @@ func TestRoughCountryHoldsTheRules(t *testing.T) {
 			t.Errorf("seed %d: the same input gives another network", seed)
 		}
 	}
-	t.Logf("%d drainages, %d tributaries, %d truncated", drainages, tributaries, truncated)
-	if drainages < 50 || tributaries < 30 || truncated < 10 || truncated == drainages {
+	t.Logf("%d drainages, %d tributaries, %d truncated, %d of them only below the head", drainages, tributaries, truncated, wholeAbove)
+	if drainages < 50 || tributaries < 30 || truncated < 10 || truncated == drainages || wholeAbove == 0 {
 		t.Error("the ground is too dull to test anything")
 	}
 }
@@ -151,6 +156,11 @@ func checkDrainage(t *testing.T, g *raster.Grid, f *flow.Field, n *Network, i in
 	}
 	if d.Truncated != f.Truncated(last) {
 		t.Errorf("%s: truncated %t by count (%d), %t by flow", d.ID, d.Truncated, d.TruncatedCells, f.Truncated(last))
+	}
+	for k, s := range d.Profile.Stations {
+		if s.Truncated != f.Truncated(s.Cell) || s.Truncated && !d.Profile.Stations[0].Truncated {
+			t.Errorf("%s: station %d truncated %t, by flow %t; its lower end %t", d.ID, k, s.Truncated, f.Truncated(s.Cell), d.Profile.Stations[0].Truncated)
+		}
 	}
 	if down := f.Down(last); down != d.IntoCell {
 		t.Errorf("%s drains to cell %d, confluence %d", d.ID, down, d.IntoCell)
@@ -203,8 +213,8 @@ func checkJoint(t *testing.T, d, into Drainage) {
 		if end.X != s.X || end.Y != s.Y || end.BedM != s.BedM || end.GroundM != s.GroundM {
 			t.Errorf("%s ends at %+v, %s has %+v there", d.ID, end, into.ID, s)
 		}
-		if end.Cell != d.Cells[len(d.Cells)-1] || end.CatchmentM2 != d.CatchmentM2 {
-			t.Errorf("%s: the confluence has cell %d and catchment %v, not its own", d.ID, end.Cell, end.CatchmentM2)
+		if end.Cell != d.Cells[len(d.Cells)-1] || end.CatchmentM2 != d.CatchmentM2 || end.Truncated != d.Truncated {
+			t.Errorf("%s: the confluence has cell %d, catchment %v and truncation %t, not its own", d.ID, end.Cell, end.CatchmentM2, end.Truncated)
 		}
 		for _, c := range into.ConfluencesM {
 			if c == s.StationM {
@@ -281,7 +291,7 @@ func TestClosedEdgeTruncatesNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, d := range Build(g, f, Config{StartAreaM2: 100}).Drainages {
-		if d.Truncated || d.TruncatedCells != 0 {
+		if d.Truncated || d.TruncatedCells != 0 || slices.ContainsFunc(d.Profile.Stations, func(s Station) bool { return s.Truncated }) {
 			t.Errorf("%s is truncated by %d cells", d.ID, d.TruncatedCells)
 		}
 	}

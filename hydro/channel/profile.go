@@ -19,7 +19,7 @@ type Profile struct {
 // lower end of a tributary one more, the confluence, on the line of the receiving drainage.
 //
 // At a confluence X, Y, GroundM and BedM are those of the receiving drainage there; Cell,
-// CatchmentM2 and FillM are those of the tributary's own last cell, so that its catchment
+// CatchmentM2, Truncated and FillM are those of the tributary's own last cell, so that its catchment
 // never takes in the land of the larger one.
 //
 // Where a blockage was cut through, in a stock pond and under standing water the ground is not
@@ -36,6 +36,7 @@ type Station struct {
 	Cut         bool    // the ground of the cell was lowered so that water passes, by more than the noise of a survey
 	StockPond   bool    // the cell lies in a stock pond or playa, declared or likely
 	CatchmentM2 float64 // land that drains through the D8 cell, m²
+	Truncated   bool    // water enters that catchment over the edge of the data: CatchmentM2 reads "at least"
 	FillM       float64 // depth of the filled surface above the original elevation of the cell, m: standing water, road fill or pit; 0 on a cut
 }
 
@@ -138,6 +139,7 @@ func stationed(g *raster.Grid, f *flow.Field, cells []int, line []vertex, ground
 			Cell:        cell,
 			GroundM:     float64(groundMM[at]) / 1000,
 			CatchmentM2: catchmentM2(f, cellM, cell),
+			Truncated:   f.Truncated(cell),
 			FillM:       float64(max(0, f.FilledMM[cell]-g.MM[cell])) / 1000,
 		}
 	}

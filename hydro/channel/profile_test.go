@@ -84,7 +84,7 @@ func TestRoadFillIsCarvedAndShown(t *testing.T) {
 func TestBedIsCarvedToTheMedian(t *testing.T) {
 	// The series whose carves at 0.1, 0.5 and 0.9 differ, along a single row.
 	g := rastertest.Of([]int32{5000, 3000, 4000, 4000, 1000, 2000, 6000, 0})
-	c := follow(g, unblocked(g), marks{field: unblocked(g)}, []int{0, 1, 2, 3, 4, 5, 6, 7}, nil)
+	c := follow(g, unblocked(t, g), marks{field: unblocked(t, g)}, []int{0, 1, 2, 3, 4, 5, 6, 7}, nil)
 	if want := []int32{5000, 4000, 4000, 4000, 2000, 2000, 2000, 0}; !slices.Equal(c.bedMM, want) {
 		t.Errorf("bed %v, want %v", c.bedMM, want)
 	}
@@ -94,7 +94,7 @@ func TestTributaryBedIsLiftedToTheConfluence(t *testing.T) {
 	// The bed of a receiving drainage is fixed first: at a confluence whose bed is 7 m the
 	// tributary z = 10 9 6 5 ends as 10 9 7 7, and 7 again at the confluence.
 	g := rastertest.Of([]int32{10_000, 9_000, 6_000, 5_000, 5_500})
-	c := follow(g, unblocked(g), marks{field: unblocked(g)}, []int{0, 1, 2, 3}, &joint{vertex{4, 0}, 6.5, 7_000})
+	c := follow(g, unblocked(t, g), marks{field: unblocked(t, g)}, []int{0, 1, 2, 3}, &joint{vertex{4, 0}, 6.5, 7_000})
 	for k, want := range []int32{10_000, 9_000, 7_000, 7_000, 7_000} {
 		if c.bedMM[k] != want {
 			t.Errorf("bed %v, want 10000 9000 7000 7000 7000", c.bedMM)
@@ -106,7 +106,9 @@ func TestTributaryBedIsLiftedToTheConfluence(t *testing.T) {
 	}
 }
 
-// unblocked is a field over a grid that stands as it is: nothing filled, nothing cut.
-func unblocked(g *raster.Grid) *flow.Field {
-	return &flow.Field{Cols: g.Cols, Rows: g.Rows, FilledMM: g.MM, Cells: make([]uint32, len(g.MM))}
+// unblocked is the field of a grid as if it stood as it is: nothing filled, nothing cut.
+func unblocked(t *testing.T, g *raster.Grid) *flow.Field {
+	f := run(t, g)
+	f.FilledMM, f.Depressions = g.MM, nil
+	return f
 }

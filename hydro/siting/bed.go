@@ -82,10 +82,10 @@ func (b bed) climb(from, riseM float64) (s float64, ok bool) {
 	return b.lengthM(), false
 }
 
-// grade returns the mean slope of the bed over the body of a dam at s, rise over run; the body
+// grade returns the mean slope of the bed over a dam body of bodyM at s, rise over run; the body
 // is cut off at the ends of the drainage, and a drainage of one station has grade 0.
-func (b bed) grade(s float64) float64 {
-	lo, hi := max(s-BodyM/2, 0), min(s+BodyM/2, b.lengthM())
+func (b bed) grade(s, bodyM float64) float64 {
+	lo, hi := max(s-bodyM/2, 0), min(s+bodyM/2, b.lengthM())
 	if hi <= lo {
 		return 0
 	}

@@ -34,7 +34,7 @@ func TestBlockedStationsAreNotEligible(t *testing.T) {
 				t.Errorf("dam at %g: wedge to %g, cautions %v; want it cut off at 29.5 by %q", third.StationM, third.WedgeEndM, rulesOf(third.Cautions), tt.rule)
 			}
 			for _, s := range l.Sites {
-				if s.StationM+BodyM/2 > 30 && s.StationM-BodyM/2 < 34 {
+				if half := Defaults().bodyM() / 2; s.StationM+half > 30 && s.StationM-half < 34 {
 					t.Errorf("a dam stands at %g, its body on what is blocked", s.StationM)
 				}
 			}

@@ -17,8 +17,10 @@ const (
 	ConfluenceM         = 10.0     // m; nearer than this a dam may be struck from the side. Source: common practice, one spacing; the figure is our own
 )
 
-// cautions returns what to heed at a dam, always in the same order.
-func cautions(d *channel.Drainage, cellM float64, p stand, s *Site) []Reason {
+// cautions returns what to heed at a dam, the last of stands, always in the same order.
+func cautions(d *channel.Drainage, cellM float64, cfg Config, stands []stand, s *Site) []Reason {
+	b, bodyM := bed{d.Profile.Stations}, cfg.bodyM()
+	p, below := stands[len(stands)-1], beneath(stands[:len(stands)-1])
 	var out []Reason
 	add := func(is bool, rule Rule, got, limit float64, format string, args ...any) {
 		if is {
@@ -30,8 +32,8 @@ func cautions(d *channel.Drainage, cellM float64, p stand, s *Site) []Reason {
 		"This dam is %.2f m high: a licensed engineer must design it", s.EffectiveHeightM)
 	add(s.CatchmentM2 > EngineerCatchmentM2, RuleEngineer, s.CatchmentM2, EngineerCatchmentM2,
 		"The catchment is %s, over %s: a licensed engineer must design this dam", hectares(s.CatchmentM2), hectares(EngineerCatchmentM2))
-	add(d.Truncated, RuleTruncated, float64(d.TruncatedCells), 0,
-		"Water enters the catchment over the edge of the data: its area is at least %s, and no notch or stone can be sized until that is settled", hectares(s.CatchmentM2))
+	add(b.stations[b.below(p.axisM)].Truncated, RuleTruncated, nan, nan,
+		"Water enters the catchment of this dam over the edge of the data: its area is at least %s, and no notch or stone can be sized until that is settled", hectares(s.CatchmentM2))
 	add(s.CatchmentM2 > BestCatchmentM2, RuleCatchment, s.CatchmentM2, BestCatchmentM2,
 		"The catchment is %s: small dams hold best below %s", hectares(s.CatchmentM2), hectares(BestCatchmentM2))
 	add(s.Slope > BestSlope, RuleSlope, s.Slope, BestSlope,
@@ -46,10 +48,17 @@ func cautions(d *channel.Drainage, cellM float64, p stand, s *Site) []Reason {
 	}
 	add(p.step.foot > 0, RuleStep, p.step.grade, nan,
 		"The bed would reach the sill below on a step, so this dam stands %.1f m lower, at its foot: check on the ground that its pond drowns the face", p.step.foot)
-	add(p.step.below > 0, RuleStep, p.step.below, nan,
+	step, exposed := b.lipBelow(p.axisM, bodyM/2+StepLookM, cfg.SlopeMax, below)
+	add(exposed, RuleStep, step.dropM, StepM,
+		"The bed drops %.1f m on a step whose lip lies %.1f m below the toe of this dam: treat the step first, or it may eat its way up and undermine the dam",
+		step.dropM, max(0, p.axisM-bodyM/2-step.stationM))
+	add(!exposed && p.step.below > 0, RuleStep, p.step.below, nan,
 		"A step of %.1f m in the bed lies just below this dam: treat it first, or it may eat its way up and undermine the dam", p.step.below)
-	add(s.SpacingDownM < BodyM-1e-6, RuleClose, s.SpacingDownM, BodyM,
-		"The dam below is only %.1f m away, less than a dam body of %g m: one rock chute may do better here", s.SpacingDownM, BodyM)
+	if below != nil {
+		gap := p.axisM - below.axisM
+		add(gap < bodyM-1e-6, RuleClose, gap, bodyM,
+			"The dam below is only %.1f m away, less than a dam body of %.3g m: one rock chute may do better here", gap, bodyM)
+	}
 	add(p.wedge.cutOff == RuleWater, RuleWater, p.wedge.waterM, channel.StandingM,
 		"The wedge of this dam would reach a place where water stands %.2f m deep (stock pond, road fill or pit) and is cut off there: walk it before building", p.wedge.waterM)
 	add(p.wedge.cutOff == RuleCut, RuleCut, nan, nan,
@@ -58,7 +67,7 @@ func cautions(d *channel.Drainage, cellM float64, p stand, s *Site) []Reason {
 		"The wedge of this dam would reach a stock pond and is cut off there")
 	add(!p.wedge.meets, RuleWedge, nan, nan,
 		"The bed does not rise to the sill before the upper end of the drainage: the wedge is cut off there, and the pond may reach further")
-	add(d.Into < 0 && s.StationM < BodyM/2, RuleLowerEnd, s.StationM, BodyM/2,
+	add(d.Into < 0 && s.StationM < bodyM/2, RuleLowerEnd, s.StationM, bodyM/2,
 		"This dam stands at the lower end of the drainage, where flow ends or leaves the data: look at what lies below its toe")
 	add(cellM > BestCellM, RuleCoarse, cellM, BestCellM,
 		"Cells of %.4g m blur the bed: measure spacing and drop on the ground before building", cellM)

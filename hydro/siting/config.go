@@ -18,7 +18,7 @@ type Config struct {
 	HeightM        float64 // effective height: notch sill above the bed, m; default 0.6; 0.1 to 0.9, more only with Engineer; over 0.6 cautioned
 	MinHeightM     float64 // a dam may be lowered to this at a property line, m; default 0.3, least 0.1; at HeightM or above it no dam is lowered
 	SlopeMin       float64 // least eligible bed slope, rise over run, 0 and up; default 0.02
-	SlopeMax       float64 // greatest eligible bed slope, rise over run, to 1; default 0.20; also the steepest grade a body may stand on
+	SlopeMax       float64 // greatest eligible bed slope, rise over run, to 1; default 0.20, less where dams of HeightM would touch; also the steepest grade a body may stand on
 	CatchmentMinM2 float64 // least eligible catchment at the dam, m², 0 and up; default 2,500 (0.25 ha)
 	CatchmentMaxM2 float64 // greatest eligible catchment at the dam, m²; default 40,000 (4 ha); more is flagged for an engineer
 	DepositRatio   float64 // deposit slope over bed slope, 0 to 0.7; default 0 (level)

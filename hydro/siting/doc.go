@@ -8,12 +8,20 @@
 // # Assumptions
 // The pond behind a dam is level: the next dam upstream stands where the bed reaches the
 // notch sill of the one below, plus what a deposit slope adds. The bed is a straight line
-// from station to station. A dam body is BodyM long and wide until its section is known.
+// from station to station. A dam body is as long as its height, faces of 1.5:1 and 3:1 and a top
+// of 0.5 m make it, and as wide until its section is known. Where dams placed toe to crest would
+// stand nearer than that, the bed counts as too steep for them.
 //
 // A dam never stands on the face of a step (a headcut, say). Where the bed reaches the sill
 // on such a face, the dam goes to the foot of it, so that its pond drowns the face. Where a
 // dam already stands there and is lower than the step, the series ends and a new one begins
-// above the lip, with a caution that the step is to be treated first.
+// above the lip.
+//
+// Nor does a dam stand just above the lip of a step that the dam beneath does not drown: it moves
+// up, into a new series, until a body length and 2 m more lie between lip and axis, and is left
+// out with a note where the reach holds no such place. Above the lip it stands safe for now and
+// slows what falls over it; below, the step is left to be treated first, and every dam whose toe
+// has a lip within StepLookM below it says so, however the march got there.
 //
 // No dam stands on a cut (a culvert, a road fill that was cut through), in a stock pond, or in
 // standing water (a pit, the pool behind a road fill) and on what holds it; its body keeps clear
@@ -26,8 +34,9 @@
 // # Limits
 // First form: eligible by slope and catchment; neither erosion nor banks are judged yet.
 // Of a property line only the channel line and the body of a dam are tried: how wide a pond
-// spreads, and how far it backs up a tributary, is not known yet. A step is told by the
-// grade under the body alone, so one that hides between two stations is not seen.
+// spreads, and how far it backs up a tributary, is not known yet. A step is told by the stations
+// of its own drainage: one that hides between two of them, or lies below the confluence in the
+// larger drainage, is not seen.
 //
 // # Sources
 // Keys of hydro.Source: EPACheckDam, Jepson1939, CVCSwale, IndianaCheckDam, Leopold1992,

@@ -33,7 +33,7 @@ func judge(d *channel.Drainage, i int, blocked faults, cellM float64, cfg Config
 	if !st.NoBed {
 		f |= judgeSlope(st.Slope, cfg)
 	}
-	if inside != nil && !bodyInside(bed{d.Profile.Stations}, st.StationM, inside) {
+	if inside != nil && !bodyInside(bed{d.Profile.Stations}, st.StationM, cfg.bodyM(), inside) {
 		f |= offProperty
 	}
 	if cellM > MaxSiteCellM && !cfg.AllowCoarse {
@@ -49,7 +49,7 @@ func judgeSlope(slope float64, cfg Config) faults {
 	switch {
 	case slope < cfg.SlopeMin:
 		return tooFlat
-	case slope > cfg.SlopeMax:
+	case slope > cfg.steepest():
 		return tooSteep
 	case math.IsNaN(slope):
 		return slopeUnknown

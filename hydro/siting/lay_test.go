@@ -89,13 +89,25 @@ func checkSites(t *rapid.T, d *channel.Drainage, cfg Config, inside Area, l Layo
 		if !home {
 			t.Fatalf("%s at %g m stands outside every eligible reach", s.ID, s.StationM)
 		}
-		if b.grade(s.StationM) > cfg.SlopeMax+1e-6 {
+		if b.grade(s.StationM, cfg.bodyM()) > cfg.SlopeMax+1e-6 {
 			t.Fatalf("%s hangs on a step", s.ID)
+		}
+		var next *Site // down the drainage
+		if i > 0 {
+			next = &l.Sites[i-1]
+		}
+		if at := exposedLipM(b, s.StationM, cfg.SlopeMax, next); s.StationM-at < cfg.bodyM() {
+			t.Fatalf("%s at %g m stands just above the lip at %g m", s.ID, s.StationM, at)
+		} else if s.StationM-cfg.bodyM()/2-at < StepLookM && !hasRule(s, RuleStep) {
+			t.Fatalf("%s at %g m has no caution of the lip at %g m", s.ID, s.StationM, at)
+		}
+		if next != nil && s.StationM-next.StationM < cfg.bodyM()-1e-6 && !hasRule(s, RuleClose) {
+			t.Fatalf("%s at %g m touches %s at %g m without a caution", s.ID, s.StationM, next.ID, next.StationM)
 		}
 		if !(s.WedgeEndM > s.StationM) || s.EffectiveHeightM > cfg.HeightM || s.SillM != s.BedM+s.EffectiveHeightM {
 			t.Fatalf("%s: wedge to %g m, height %g m, sill %g m", s.ID, s.WedgeEndM, s.EffectiveHeightM, s.SillM)
 		}
-		if inside != nil && (!bodyInside(b, s.StationM, inside) || !ends(b, s.WedgeEndM, inside)) {
+		if inside != nil && (!bodyInside(b, s.StationM, cfg.bodyM(), inside) || !ends(b, s.WedgeEndM, inside)) {
 			t.Fatalf("%s at %g m with wedge to %g m is over the property line", s.ID, s.StationM, s.WedgeEndM)
 		}
 		if i == 0 {
@@ -117,6 +129,31 @@ func checkSites(t *rapid.T, d *channel.Drainage, cfg Config, inside Area, l Layo
 			t.Fatalf("%s: spacing %g m down, %g m up", s.ID, s.SpacingDownM, below.SpacingUpM)
 		}
 	}
+}
+
+// exposedLipM is a slow twin of lipBelow for plain steps: the highest place from s down, station or s
+// itself, under which the bed is steeper than slopeMax, falls over 0.5 m in 2 m, and that the dam
+// below does not drown. Minus infinity where there is none.
+func exposedLipM(b bed, s, slopeMax float64, below *Site) float64 {
+	end, sill := 0.0, math.Inf(-1)
+	if below != nil {
+		end, sill = below.StationM, below.SillM
+	}
+	places := []float64{s}
+	for i := len(b.stations) - 1; i >= 0; i-- {
+		if at := b.stations[i].StationM; at < s && at > end {
+			places = append(places, at)
+		}
+	}
+	for _, at := range places {
+		const shortM = 0.001
+		steep := b.elevationM(at)-b.elevationM(at-shortM) > 1.0001*slopeMax*shortM
+		falls := b.elevationM(at)-b.elevationM(max(at-2, end)) > 0.5+1e-6
+		if steep && falls && b.elevationM(at) > sill+1e-5 {
+			return at
+		}
+	}
+	return math.Inf(-1)
 }
 
 func ends(b bed, s float64, inside Area) bool {

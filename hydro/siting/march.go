@@ -23,7 +23,7 @@ type march struct {
 	run    run
 	series int // number of the latest series in the drainage
 
-	stands []stand
+	stands []stand // of the drainage so far, those of lower reaches first
 	notes  []Reason
 
 	floorM, topM   float64 // lowest and highest place at which the next dam may stand
@@ -32,13 +32,17 @@ type march struct {
 	dropLo, dropHi float64
 }
 
-// walk starts at the lowest station of the reach. Each dam stands where the bed meets the
-// deposit line of the one below; a place that cannot hold one is passed over and the march goes
-// on from the next station, as a new series. No dam stands within half a body of the upper end
-// of the drainage, where there is no bed left to fill.
+// walk starts at the lowest station of the reach, or a body above the dam of a lower reach where
+// that is higher. Each dam stands where the bed meets the deposit line of the one below; a place
+// that cannot hold one is passed over and the march goes on from the next station, as a new
+// series. No dam stands within half a body of the upper end of the drainage, where there is no
+// bed left to fill.
 func (m *march) walk() {
 	m.broken = true
 	m.floorM, m.topM = m.ends()
+	if d := beneath(m.stands); d != nil {
+		m.floorM = max(m.floorM, d.axisM+m.cfg.bodyM())
+	}
 	place := m.floorM
 	for place < m.topM {
 		axis, st, ok := m.clearOfStep(place)
@@ -46,7 +50,7 @@ func (m *march) walk() {
 			m.endOnStep(place)
 			return
 		}
-		w, fits := wedge{}, m.inside == nil || bodyInside(m.bed, axis, m.inside)
+		w, fits := wedge{}, m.inside == nil || bodyInside(m.bed, axis, m.cfg.bodyM(), m.inside)
 		if fits {
 			w, fits = wedgeInside(m.bed, axis, m.cfg, m.inside)
 		}
@@ -68,12 +72,12 @@ func (m *march) walk() {
 // a stretch that is barred to dams.
 func (m *march) ends() (floorM, topM float64) {
 	st := m.bed.stations
-	floorM, topM = st[m.run.first].StationM, min(m.run.toM, m.bed.lengthM()-BodyM/2)
+	floorM, topM = st[m.run.first].StationM, min(m.run.toM, m.bed.lengthM()-m.cfg.bodyM()/2)
 	if below := m.run.first - 1; below >= 0 && m.off[below] != 0 {
-		floorM = max(floorM, st[below].StationM+BodyM/2)
+		floorM = max(floorM, st[below].StationM+m.cfg.bodyM()/2)
 	}
 	if above := m.run.last + 1; above < len(st) && m.off[above] != 0 {
-		topM = min(topM, st[above].StationM-BodyM/2)
+		topM = min(topM, st[above].StationM-m.cfg.bodyM()/2)
 	}
 	return floorM, topM
 }
@@ -86,7 +90,7 @@ func (m *march) put(d stand) {
 	}
 	d.series = m.series
 	m.stands = append(m.stands, d)
-	m.broken, m.floorM = false, d.axisM+BodyM
+	m.broken, m.floorM = false, d.axisM+m.cfg.bodyM()
 	if d.wedge.lowered {
 		m.notes = append(m.notes, Reason{RuleProperty, d.wedge.heightM, m.cfg.HeightM,
 			fmt.Sprintf("The dam at station %.1f m is lowered to %.2f m so that its wedge ends inside the property", d.axisM, d.wedge.heightM)})
@@ -139,6 +143,6 @@ func (m *march) endOnFlat(axis float64) {
 
 func (m *march) endOnStep(place float64) {
 	m.noteDrops()
-	m.notes = append(m.notes, Reason{RuleStep, m.bed.grade(place), m.cfg.SlopeMax,
-		fmt.Sprintf("The march ends: from station %.1f m up, no place in the reach has a bed under %s for the length of a dam body", place, percent(m.cfg.SlopeMax))})
+	m.notes = append(m.notes, Reason{RuleStep, m.bed.grade(place, m.cfg.bodyM()), m.cfg.SlopeMax,
+		fmt.Sprintf("The march ends: from station %.1f m up, no place in the reach has a bed under %s for the length of a dam body and stands clear of the lip of a step", place, percent(m.cfg.SlopeMax))})
 }

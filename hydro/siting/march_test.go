@@ -30,7 +30,7 @@ func TestSpacingOnEvenSlope(t *testing.T) {
 			d := drawn(tt.lengthM, 1, ramp(tt.slope))
 			evenSlope(d, tt.slope) // central differences of 2 % may round to just below it
 			l := Lay(d, 1, cfg, nil)
-			if want := int((tt.lengthM-BodyM/2)/tt.wantM) + 1; len(l.Sites) != want {
+			if want := int((tt.lengthM-bodyLengthM(tt.heightM)/2)/tt.wantM) + 1; len(l.Sites) != want {
 				t.Fatalf("%d dams, want %d", len(l.Sites), want)
 			}
 			for i, s := range l.Sites[1:] {

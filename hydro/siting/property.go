@@ -2,21 +2,16 @@ package siting
 
 import "math"
 
-// BodyM is the length of a dam body along the channel, and its width across, until its section
-// is known, m. A loose-rock dam 0.6 m high with faces of 1.5:1 and 3:1 and a top of 0.5 m is
-// 3.2 m long. Source: common practice.
-const BodyM = 3.0
-
 // lineStepM is how far apart places along the channel are tried, m. Source: our own choice,
 // finer than any cell on which dams are sited with trust.
 const lineStepM = 0.25
 
-// bodyInside reports whether the axis of a dam at s and the points half a body up, down, left
-// and right of it lie inside.
-func bodyInside(b bed, s float64, inside Area) bool {
+// bodyInside reports whether the axis of a dam at s and the points half a body of bodyM up, down,
+// left and right of it lie inside.
+func bodyInside(b bed, s, bodyM float64, inside Area) bool {
 	x, y := b.xy(s)
-	upX, upY := b.xy(s + BodyM/2)
-	downX, downY := b.xy(s - BodyM/2)
+	upX, upY := b.xy(s + bodyM/2)
+	downX, downY := b.xy(s - bodyM/2)
 	if !inside(x, y) || !inside(upX, upY) || !inside(downX, downY) {
 		return false
 	}
@@ -25,7 +20,7 @@ func bodyInside(b bed, s float64, inside Area) bool {
 	if length == 0 {
 		return true
 	}
-	acrossX, acrossY := -dy/length*BodyM/2, dx/length*BodyM/2
+	acrossX, acrossY := -dy/length*bodyM/2, dx/length*bodyM/2
 	return inside(x+acrossX, y+acrossY) && inside(x-acrossX, y-acrossY)
 }
 

@@ -61,7 +61,7 @@ func (r run) reason(bit faults, all []channel.Station, cellM float64, cfg Config
 		return Reason{RuleSlope, got, cfg.SlopeMin, fmt.Sprintf("The bed is too flat: its slope goes down to %s, and the least is %s", percent(got), percent(cfg.SlopeMin))}
 	case tooSteep:
 		got := worst(st, math.Max, func(s channel.Station) float64 { return s.Slope })
-		return Reason{RuleSlope, got, cfg.SlopeMax, fmt.Sprintf("The bed is too steep: its slope goes up to %s, and the most is %s", percent(got), percent(cfg.SlopeMax))}
+		return cfg.tooSteepReason(got)
 	case slopeUnknown:
 		return Reason{RuleSlope, nan, nan, "The bed slope cannot be told here"}
 	case tooSmall:
@@ -78,7 +78,7 @@ func (r run) reason(bit faults, all []channel.Station, cellM float64, cfg Config
 	case inStockPond:
 		return Reason{RuleStockPond, nan, nan, "This piece lies in a stock pond or playa, declared or likely: walk it"}
 	case offProperty:
-		return Reason{RuleProperty, nan, nan, fmt.Sprintf("This piece lies outside the property, or so near its line that a dam body of %g m would cross it", BodyM)}
+		return Reason{RuleProperty, nan, nan, fmt.Sprintf("This piece lies outside the property, or so near its line that a dam body of %.3g m would cross it", cfg.bodyM())}
 	case coarse:
 		return Reason{RuleCoarse, cellM, MaxSiteCellM, fmt.Sprintf("Cells of %.4g m can screen drainages but cannot site check dams: cells of at most %g m are needed", cellM, MaxSiteCellM)}
 	case atConfluence:

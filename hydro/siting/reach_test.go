@@ -58,9 +58,12 @@ func TestReachesAndReasons(t *testing.T) {
 		{"fill at the limit is ground", 1, func(d *channel.Drainage, _ *Config) {
 			at(d, 0, 40, func(s *station) { s.FillM = channel.MaxFillM })
 		}, nil, []reach{{0, 40, nil}}},
-		// A body is 3 m long: the axis must lie 1.5 m inside the line at 20.2, so 18 is the last.
+		// A body is 3.2 m long: the axis must lie 1.6 m inside the line at 20.2, so 18 is the last; one of
+		// 0.3 m is 1.85 m long: 0.925 m inside, so 19.
 		{"property line", 1, func(*channel.Drainage, *Config) {}, westOf(20.2),
 			[]reach{{0, 18.5, nil}, {18.5, 40, []Rule{RuleProperty}}}},
+		{"property line, low dams", 1, func(_ *channel.Drainage, cfg *Config) { cfg.HeightM = 0.3 }, westOf(20.2),
+			[]reach{{0, 19.5, nil}, {19.5, 40, []Rule{RuleProperty}}}},
 		{"line along the channel, 1 m off", 1, func(*channel.Drainage, *Config) {},
 			func(_, y float64) bool { return y <= 1 }, []reach{{0, 40, []Rule{RuleProperty}}}},
 		{"line along the channel, 2 m off", 1, func(*channel.Drainage, *Config) {},
@@ -107,7 +110,8 @@ func TestReasonKeepsWorstValueAndLimit(t *testing.T) {
 		got, limit float64
 		text       string
 	}{
-		{RuleSlope, 0.230, 0.20, "up to 23 %"},
+		// Dams of 0.6 m, 3.2 m long, would touch above 0.6/3.2 = 18.75 %.
+		{RuleSlope, 0.230, 0.1875, "up to 23 %, and above 18.8 % dams of 0.6 m, each 3.2 m long, would touch"},
 		{RuleCatchment, 46_900, 40_000, "up to 4.69 ha"},
 		{RuleWater, 0.5, 0.05, "0.50 m deep"},
 		{RuleCatchment, 0, 2_500, "down to 0.00 ha"},
@@ -118,7 +122,7 @@ func TestReasonKeepsWorstValueAndLimit(t *testing.T) {
 	}
 	for i, w := range want {
 		r := reaches[i].Reasons[0]
-		if r.Rule != w.rule || math.Abs(r.Got-w.got) > 1e-9 || r.Limit != w.limit || !strings.Contains(r.Text, w.text) {
+		if r.Rule != w.rule || math.Abs(r.Got-w.got) > 1e-9 || math.Abs(r.Limit-w.limit) > 1e-12 || !strings.Contains(r.Text, w.text) {
 			t.Errorf("reason %+v, want %+v", r, w)
 		}
 	}

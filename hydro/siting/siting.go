@@ -62,9 +62,9 @@ func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area) Layout {
 	for _, r := range runs(d, off, cellM, cfg, inside) {
 		reach := r.reach(d, cellM, cfg)
 		if reach.Eligible {
-			m := march{bed: b, cfg: cfg, inside: inside, barred: barred, off: off, run: r, series: series}
+			m := march{bed: b, cfg: cfg, inside: inside, barred: barred, off: off, run: r, series: series, stands: stands}
 			m.walk()
-			stands = append(stands, m.stands...)
+			stands = m.stands
 			reach.Notes = m.notes
 			series = m.series
 			out.EligibleM += reach.LengthM()
@@ -73,7 +73,7 @@ func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area) Layout {
 	}
 	out.Sites = sites(d, b, stands)
 	for i := range out.Sites {
-		out.Sites[i].Cautions = cautions(d, cellM, stands[i], &out.Sites[i])
+		out.Sites[i].Cautions = cautions(d, cellM, cfg, stands[:i+1], &out.Sites[i])
 	}
 	out.TreatedM = treatedM(stands)
 	return out

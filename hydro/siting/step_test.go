@@ -27,12 +27,12 @@ func TestNoDamHangsOnAHeadcut(t *testing.T) {
 		// Face 0.8 to 1.24 from 20 to 21. Sill of the dam at 15 is 1.2, on the face at 20.909; grade
 		// under the body there (0.44 + 0.08)/3 … 17 %: under 20 %, so the bed there is no step.
 		{"under the slope limit", 0.40, []dam{{0, 1, false}, {15, 1, false}, {20.909, 1, false}, {35, 1, false}}},
-		// Face 0.8 to 1.64. Meant for 20.476; under the body 31 %. At 0.25 m steps down, the body's upper
-		// end must lie less than 0.48/0.80 = 0.6 m up the face: axis below 19.1, so 20.476 − 1.5 = 18.976,
-		// bed 0.759. Sill 1.359 on the face again at 20.665 with a dam 1.7 m below: up past the lip until
-		// the body's lower end is less than 0.6 m below the lip: axis over 21.9, so 21.915, a new series,
-		// bed 1.6766. Its sill 2.2766 is the bed at 36.915.
-		{"higher than a dam", 0.80, []dam{{0, 1, false}, {15, 1, false}, {18.976, 1, true}, {21.915, 2, true}, {36.915, 2, false}}},
+		// Face 0.8 to 1.64. Meant for 20.476; under the body of 3.2 m 29 %. At 0.25 m steps down, the body's
+		// upper end must lie less than (0.64 − 0.128)/0.80 = 0.64 m up the face: axis below 19.04, so
+		// 20.476 − 1.5 = 18.976, bed 0.759. Sill 1.359 on the face again at 20.665 with a dam 1.7 m below:
+		// up until the axis stands 3.2 + 2 m above the lip at 21: 20.665 + 5.75 = 26.415, a new series,
+		// bed 1.8566. Its sill 2.4566 is the bed at 41.415.
+		{"higher than a dam", 0.80, []dam{{0, 1, false}, {15, 1, false}, {18.976, 1, true}, {26.415, 2, true}, {41.415, 2, false}}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -43,7 +43,7 @@ func TestNoDamHangsOnAHeadcut(t *testing.T) {
 			var got []dam
 			for _, s := range l.Sites {
 				got = append(got, dam{s.StationM, s.Series, slices.Contains(rulesOf(s.Cautions), RuleStep)})
-				if g := (bed{d.Profile.Stations}).grade(s.StationM); g > cfg.SlopeMax+1e-9 {
+				if g := (bed{d.Profile.Stations}).grade(s.StationM, cfg.bodyM()); g > cfg.SlopeMax+1e-9 {
 					t.Errorf("%s hangs on a bed of %.0f %%", s.ID, 100*g)
 				}
 			}

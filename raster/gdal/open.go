@@ -217,9 +217,9 @@ func (d *DEM) sentences() []string {
 			say("%s: a warning while opening: %s.", t.path, strings.TrimSuffix(w, "."))
 		}
 	}
-	switch m.system.baseCode {
-	case "4326":
-	case "4267":
+	switch code := m.system.baseCode; {
+	case code == "4326", m.system.base != "" && sameCRS(m.system.base, "EPSG:4326"):
+	case code == "4267":
 		say("Positions are on the old datum %q: turned to WGS 84 they may be several metres off; check them on site.", m.system.baseName)
 	default:
 		if m.system.base != "" {

@@ -70,11 +70,11 @@ func TestFeetBecomeMetresOnce(t *testing.T) {
 }
 
 func TestSurveyFootIsExact(t *testing.T) {
-	// 3937 survey feet are 1200 m by definition, and 39370 ft 12000 m.
-	s := sample{unit: "US survey foot", z: func(col, _ int) float64 { return []float64{3937, 39370, -3937}[col%3] }}
+	// 3937 survey feet are 1200 m by definition, so 27559 ft are 8400 m.
+	s := sample{unit: "US survey foot", z: func(col, _ int) float64 { return []float64{3937, 27559, -3937}[col%3] }}
 	g := read(t, open(t, s.write(t, temp(t, "a.tif"))))
-	if g.MM[0] != 1200000 || g.MM[1] != 12000000 || g.MM[2] != -1200000 {
-		t.Errorf("%v; want 1200000, 12000000, -1200000", g.MM[:3])
+	if g.MM[0] != 1200000 || g.MM[1] != 8400000 || g.MM[2] != -1200000 {
+		t.Errorf("%v; want 1200000, 8400000, -1200000", g.MM[:3])
 	}
 	if got := surveyFoot.metres(); math.Abs(got-1200.0/3937) > 1e-17 {
 		t.Errorf("a survey foot is %.17g m", got)

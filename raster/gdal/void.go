@@ -12,6 +12,7 @@ import (
 const (
 	lowestLandMM  = -500_000.0
 	highestLandMM = 9_000_000.0
+	deepestSeaMM  = -11_500_000.0 // sea floor; the deepest lies near 10,900 m (general knowledge)
 )
 
 // voidMarks are the values by which programs commonly mark voids without saying so
@@ -106,8 +107,8 @@ func (c *conversion) unlikely(raw, mm float64, col, line int, t *tally) (void bo
 	case isVoidMark(raw):
 		t.add(raw, 1)
 		return true, nil
-	case math.Abs(mm) >= math.MaxInt32:
-		return false, wrong("%s: column %d, row %d holds %g, which is no height (%g m): declare it as nodata, for instance with gdal_translate -a_nodata %g, or give the right --elevation-unit",
+	case mm > highestLandMM, mm < deepestSeaMM:
+		return false, wrong("%s: column %d, row %d holds %g, which is no height (%g m): give the right --elevation-unit, or declare it as nodata, for instance with gdal_translate -a_nodata %g",
 			c.path, col, line, raw, mm/1000, raw)
 	}
 	return false, nil

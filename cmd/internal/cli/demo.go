@@ -38,6 +38,9 @@ func (c *console) demo(ctx *cli.Context) error {
 		return err
 	}
 	defer out.discard()
+	if err := out.guard("truth.json"); err != nil {
+		return err
+	}
 	job := c.watch(planStages + 2)
 	defer job.close()
 	made, err := c.makeDemo(ctx.Context, out, demo.DefaultSize, job)

@@ -2,7 +2,10 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 
 	"github.com/urfave/cli/v2"
 
@@ -42,11 +45,15 @@ func readElevation(ctx context.Context, dem *gdal.DEM, job *stages) (*raster.Gri
 	return grid, nil
 }
 
-// bridgeHoles closes the small holes of a grid, and says so in a sentence where there are any.
-func bridgeHoles(grid *raster.Grid) (decisions []string) {
+// settle closes small holes of a grid and takes a collar as void, and says so in a sentence each.
+func settle(grid *raster.Grid) (decisions []string) {
+	if mm, cells := grid.DropCollar(); cells > 0 {
+		decisions = append(decisions, fmt.Sprintf("%d cells hold exactly %g m, over %d m below all others: taken as void. Declare that value as nodata.",
+			cells, float64(mm)/1000, raster.CollarGapM))
+	}
 	if holes, cells := grid.Bridge(raster.SmallHoleCells); holes > 0 {
-		decisions = append(decisions, fmt.Sprintf("Small holes in the data are bridged from the ground around them: %d holes, %d cells, at most %d cells each. "+
-			"The ground there is a guess.", holes, cells, raster.SmallHoleCells))
+		decisions = append(decisions, fmt.Sprintf("Small holes in the data, of at most %d cells each, are bridged from the ground around them (holes: %d, cells: %d). "+
+			"The ground there is a guess.", raster.SmallHoleCells, holes, cells))
 	}
 	return decisions
 }
@@ -67,10 +74,15 @@ func elevationInputs(paths []string) ([]report.Input, error) {
 	return inputs, nil
 }
 
+// inputOf returns a file with its checksum; a name that only GDAL understands, such as that of a file in
+// an archive, has none.
 func inputOf(role, path string) (report.Input, error) {
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return report.Input{Role: role, Path: path, SHA256: "none: not a plain file"}, nil
+	}
 	sum, err := gdal.Checksum(path)
 	if err != nil {
-		return report.Input{}, fmt.Errorf("%s: %w", path, err)
+		return report.Input{}, err
 	}
 	return report.Input{Role: role, Path: path, SHA256: sum.SHA256}, nil
 }

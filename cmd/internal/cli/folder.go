@@ -83,6 +83,29 @@ func openReplacement(target string) (*folder, error) {
 	return f, nil
 }
 
+// guard refuses a replacement that would take away what the user still needs: the work of another
+// command, told by mark, a file that every run of this one writes; or an input of this very run.
+func (f *folder) guard(mark string, inputs ...string) error {
+	if len(f.earlier) == 0 {
+		return nil
+	}
+	if _, ours := f.earlier[mark]; !ours {
+		return requestf("--out %s holds what another command of siltstep wrote, not an earlier %s; name a new folder", f.target, mark)
+	}
+	for _, input := range inputs {
+		info, err := os.Stat(input)
+		if err != nil {
+			continue // it is not there, or no plain file: whoever reads it will say so
+		}
+		for name := range f.earlier {
+			if old, err := os.Stat(filepath.Join(f.target, filepath.FromSlash(name))); err == nil && os.SameFile(info, old) {
+				return requestf("%s is an input and lies among the files that --replace would take away; copy it elsewhere, or name a new folder", input)
+			}
+		}
+	}
+	return nil
+}
+
 // path returns where to write the file of a slash-separated name, and makes its folder.
 func (f *folder) path(name string) (string, error) {
 	path := filepath.Join(f.stage, filepath.FromSlash(name))
@@ -100,8 +123,15 @@ func (f *folder) write(name string, fill func(io.Writer) error) error {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	buffer := bufio.NewWriterSize(file, 1<<16)
-	if err := errors.Join(fill(buffer), buffer.Flush(), file.Close()); err != nil {
-		return fmt.Errorf("%s could not be written: %w", name, err)
+	err = fill(buffer)
+	if err == nil {
+		err = buffer.Flush()
+	}
+	if closed := file.Close(); err == nil {
+		err = closed
+	}
+	if err != nil {
+		return fmt.Errorf("%s could not be written: %w", name, bare(err))
 	}
 	return nil
 }

@@ -152,7 +152,7 @@ var importRules = []importRule{
 	},
 }
 
-// broken returns the breaches of a rule, each as "package imports package".
+// broken returns the breaks of a rule, each as "package imports package".
 func (r importRule) broken(g importGraph) (found []string) {
 	for _, pkg := range slices.Sorted(maps.Keys(g.code)) {
 		if !r.of(pkg) {
@@ -188,9 +188,9 @@ func TestImportRules(t *testing.T) {
 	}
 }
 
-// Each rule must see its own breach in a graph drawn for it.
+// Each rule must see its own break in a graph drawn for it.
 func TestImportRulesBite(t *testing.T) {
-	breach := map[string][2]string{
+	drawn := map[string][2]string{
 		"only raster/gdal imports godal":               {"siltstep/cmd/internal/cli", "github.com/airbusgeo/godal"},
 		"raster, hydro and geojson need no C":          {"siltstep/geojson", "siltstep/raster/gdal"},
 		"hydro knows neither cmd nor an output format": {"siltstep/hydro/siting", "encoding/json"},
@@ -202,9 +202,9 @@ func TestImportRulesBite(t *testing.T) {
 		"only cmd imports cmd":                         {"siltstep/geojson", "siltstep/cmd/internal/units"},
 	}
 	for _, rule := range importRules {
-		pair, ok := breach[rule.name]
+		pair, ok := drawn[rule.name]
 		if !ok {
-			t.Errorf("%s: no breach is drawn for it", rule.name)
+			t.Errorf("%s: no break is drawn for it", rule.name)
 			continue
 		}
 		g := importGraph{map[string][]string{pair[0]: {pair[1]}}, map[string][]string{}}

@@ -45,6 +45,9 @@ func (c *console) plan(ctx *cli.Context) error {
 		return err
 	}
 	defer out.discard()
+	if err := out.guard("plan.json", append(elevation.Paths, ctx.String("property"), ctx.String("settings"))...); err != nil {
+		return err
+	}
 	job := c.watch(planStages)
 	defer job.close()
 	made, err := makePlan(ctx.Context, planning{

@@ -53,7 +53,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	if err != nil {
 		return nil, err
 	}
-	bridged := bridgeHoles(grid)
+	settled := settle(grid)
 	if err := said.onData(grid, cfg.Flow.Features.Inflows); err != nil {
 		return nil, err
 	}
@@ -68,7 +68,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 		CRS:       dem.Info().GridCRSName,
 		Inputs:    inputs,
 		Settings:  settingsOf(p.config),
-		Decisions: append(dem.Info().Decisions, bridged...),
+		Decisions: append(dem.Info().Decisions, settled...),
 		Plan:      plan,
 		ToLonLat:  project,
 	}

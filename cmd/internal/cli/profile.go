@@ -59,6 +59,9 @@ func (c *console) profile(ctx *cli.Context) error {
 		return err
 	}
 	defer out.discard()
+	if err := out.guard("profile.json", append(elevation.Paths, ctx.String("settings"))...); err != nil {
+		return err
+	}
 	job := c.watch(6)
 	defer job.close()
 	t, err := trace(ctx, elevation, cfg, asked, job)
@@ -131,7 +134,7 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, aske
 	if err != nil {
 		return nil, err
 	}
-	bridged := bridgeHoles(grid)
+	settled := settle(grid)
 	if err := said.onData(grid, cfg.Flow.Features.Inflows); err != nil {
 		return nil, err
 	}
@@ -150,7 +153,7 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, aske
 			"or lower channels.start_area in the settings", searchM, asked[0], asked[1])
 	}
 	t := &tracing{asked: asked, movedM: movedM, path: channel.Downstream(grid, field, cell), crs: dem.Info().GridCRSName, inputs: inputs,
-		decisions: append(dem.Info().Decisions, bridged...)}
+		decisions: append(dem.Info().Decisions, settled...)}
 	if len(t.path.Stations) < 2 {
 		return nil, requestf("the channel at --from %v,%v ends where it begins, at the edge of the data; choose a point further up", asked[0], asked[1])
 	}
