@@ -16,23 +16,6 @@ func lengthUnits(m, cellM float64) int64 {
 	return int64(min(m/cellM*stepScale+0.5, 1<<50))
 }
 
-// limits are what a cut may be. Within reach of a road the second pair holds.
-type limits struct {
-	length, roadLength int64 // units of a path
-	depth, roadDepth   int64 // mm
-	reach              mask  // cells within reach of a road
-}
-
-func (l *limits) longest() int64 { return max(l.length, l.roadLength) }
-
-// depthAt returns how far below the ground, in mm, cell i may be cut.
-func (l *limits) depthAt(i int) int64 {
-	if l.reach.has(i) {
-		return l.roadDepth
-	}
-	return l.depth
-}
-
 // node is a cell of the window of a search.
 type node struct {
 	cost   int64 // mm of cut times units of length

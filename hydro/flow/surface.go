@@ -2,7 +2,6 @@ package flow
 
 import (
 	"context"
-	"math"
 	"slices"
 
 	"siltstep/raster"
@@ -33,32 +32,6 @@ func condition(ctx context.Context, g *raster.Grid, cfg *Config, f *Field, worke
 	c.seen, c.now, c.ground, c.search = nil, nil, ground{}, nil
 	return c, nil
 }
-
-// setLimits turns the limits of settings into those of searches. Near a road one search does for both kinds of ground
-// where the limits of roads are the wider ones; else a path within reach of the road is tried first.
-func (c *cutter) setLimits(cfg *Config) {
-	cellM := c.g.Transform.CellM
-	open := limits{length: lengthUnits(cfg.CutLengthM, cellM), depth: depthMM(cfg.CutDepthM)}
-	if cfg.CutLengthM > 0 {
-		c.open = []limits{open}
-	}
-	c.road = c.open
-	if c.reach == nil || cfg.RoadCutLengthM == 0 {
-		return
-	}
-	road := limits{roadLength: lengthUnits(cfg.RoadCutLengthM, cellM), roadDepth: depthMM(cfg.RoadCutDepthM), reach: c.reach}
-	road.depth = min(open.depth, road.roadDepth)
-	if road.roadLength >= open.length && road.roadDepth >= open.depth {
-		road.length = open.length
-		c.road = []limits{road}
-	} else {
-		c.road = append([]limits{road}, c.open...)
-	}
-	c.near = nearLines(c.g, cfg.Features.Roads, cfg.RoadReachM+cfg.RoadCutLengthM)
-}
-
-// depthMM returns a depth in whole millimetres.
-func depthMM(m float64) int64 { return int64(math.Round(min(m*1000, math.MaxInt32))) }
 
 // keepCuts puts the cuts on the field that the fill did not flood again, and marks the cells that they lower.
 func (c *cutter) keepCuts(f *Field) {
