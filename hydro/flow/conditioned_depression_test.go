@@ -56,9 +56,9 @@ func (p pool) told(g *raster.Grid) bool {
 // With cuts off, depressions are the pools of the fill, each told at its deepest place and
 // in order of that cell, or counted where it is small.
 func TestDepressionsAreTheFill(t *testing.T) {
-	eachCase(t, declared{}, func(t *rapid.T, c groundCase, f *flow.Field) {
+	eachCase(t, declared{}, func(t *rapid.T, c groundCase, _ *flow.Field) {
 		c.cfg.CutLengthM = 0
-		f = conditioned(t, c.g, c.cfg)
+		f := conditioned(t, c.g, c.cfg)
 		area := c.g.Transform.CellM * c.g.Transform.CellM
 		sameField(t, "cuts off", c.g, f, conditioned(t, c.g, flow.Config{Edge: c.cfg.Edge}))
 		if len(f.Cuts)+f.SmallCuts != 0 {
@@ -93,14 +93,14 @@ func TestDepressionsAreTheFill(t *testing.T) {
 // Where cuts may be as long and deep as the ground asks for, nothing is left to fill: no case is
 // wider than 12 m or higher than 20 m here.
 func TestCutsWithoutLimitsLeaveNoDepression(t *testing.T) {
-	eachCase(t, declared{}, func(t *rapid.T, c groundCase, f *flow.Field) {
+	eachCase(t, declared{}, func(t *rapid.T, c groundCase, _ *flow.Field) {
 		c.g.Transform.CellM, c.cfg.CutLengthM, c.cfg.CutDepthM = 0.5, flow.MostCutLengthM, flow.MostCutDepthM
 		for i, z := range c.g.MM {
 			if z != raster.VoidMM {
 				c.g.MM[i] = z % 20_000
 			}
 		}
-		f = conditioned(t, c.g, c.cfg)
+		f := conditioned(t, c.g, c.cfg)
 		for i, z := range c.g.MM {
 			if f.FilledMM[i] > z {
 				t.Fatalf("cell %d is filled from %d to %d\n%v%+v", i, z, f.FilledMM[i], c, f.Cuts)
@@ -114,10 +114,10 @@ func TestCutsWithoutLimitsLeaveNoDepression(t *testing.T) {
 
 // Ground that holds nothing back is not cut, whatever the limits.
 func TestDrainedGroundIsNotCut(t *testing.T) {
-	eachCase(t, declared{roads: true, ponds: true}, func(t *rapid.T, c groundCase, f *flow.Field) {
+	eachCase(t, declared{roads: true, ponds: true}, func(t *rapid.T, c groundCase, _ *flow.Field) {
 		dry := *c.g
 		dry.MM = fixpointFill(c.g)
-		f = conditioned(t, &dry, c.cfg)
+		f := conditioned(t, &dry, c.cfg)
 		sameField(t, "against filling alone", &dry, f, conditioned(t, &dry, flow.Config{Edge: c.cfg.Edge}))
 		if len(f.Cuts)+f.SmallCuts != 0 || len(f.Depressions)+f.SmallDepressions != 0 {
 			t.Fatalf("cuts %+v, depressions %+v\n%v", f.Cuts, f.Depressions, groundCase{&dry, c.cfg})
