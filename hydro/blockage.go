@@ -170,7 +170,7 @@ func inflows(p *Plan) (Finding, bool) {
 		left = "No drainage stays truncated."
 	}
 	return Finding{Rule: FindingInflow,
-		Text: fmt.Sprintf("%d inflow points add %.2f ha of land outside the data, as given, to the catchments below them; points were moved up to %.1f m to the channel. That settles %d border cells over which water enters. %s", len(given), total/10_000, movedM, borders, left),
+		Text: fmt.Sprintf("Declared inflow points (%d) add %.2f ha of land outside the data, as given, to the catchments below them; points were moved up to %.1f m to the channel. That settles %d border cells over which water enters. %s", len(given), total/10_000, movedM, borders, left),
 	}, len(given) > 0
 }
 

@@ -184,7 +184,7 @@ func TestInflowIsTold(t *testing.T) {
 	if got, want := p.Network.Drainages[0].CatchmentM2, open.Network.Drainages[0].CatchmentM2+20_000; got != want {
 		t.Errorf("catchment %g m², want %g", got, want)
 	}
-	want := "1 inflow points add 2.00 ha of land outside the data"
+	want := "Declared inflow points (1) add 2.00 ha of land outside the data"
 	if !slices.ContainsFunc(p.Findings, func(f hydro.Finding) bool { return f.Rule == hydro.FindingInflow && strings.Contains(f.Text, want) }) {
 		t.Errorf("no finding says %q: %+v", want, p.Findings)
 	}

@@ -162,7 +162,7 @@ func distinctRules(reasons []siting.Reason) []siting.Rule {
 
 func truncated(d *channel.Drainage) (Finding, bool) {
 	return Finding{Rule: FindingTruncated, Subject: d.ID,
-		Text: fmt.Sprintf("Water enters the catchment of %s over the edge of the data at %d border cells: its areas and flows read \"at least\", and no notch or stone can be sized for its dams. Bring data beyond that edge, give what flows in there (--inflow), or declare that nothing does (flow.edge: closed).", d.ID, d.TruncatedCells),
+		Text: fmt.Sprintf("Water enters the catchment of %s over the edge of the data at %d border cells: its areas and flows read \"at least\", and no notch or stone can be sized for the dams below the place of entry. Bring data beyond that edge, give what flows in there (--inflow), or declare that nothing does (flow.edge: closed).", d.ID, d.TruncatedCells),
 	}, d.Truncated
 }
 

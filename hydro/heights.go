@@ -17,35 +17,10 @@ const stairShare = 0.3
 
 // heightSteps tells of heights that come in coarse steps: whole metres, feet or decimetres.
 func heightSteps(g *raster.Grid) (Finding, bool) {
-	step := commonStepMM(g)
+	step := g.Step().MM
 	f := Finding{Rule: FindingSteps, Text: fmt.Sprintf("All heights differ by multiples of %.4g m: the bed climbs in stairs, slopes over 10 m are off by up to %.0f %%, "+
-		"and no dam can be placed with trust. Bring data with finer heights; take these dams as a count for a budget.", float64(step)/1000, float64(step)/100)}
+		"and no dam can be placed with trust. Bring data with finer heights; take these dams as a count for a budget.", step/1000, step/100)}
 	return f, step >= coarseStepMM && levelShare(g) >= stairShare
-}
-
-// commonStepMM returns the greatest step in millimetres of which all differences in height are
-// multiples; 0 on level ground.
-func commonStepMM(g *raster.Grid) int64 {
-	var step, first int64
-	seen := false
-	for _, z := range g.MM {
-		if z == raster.VoidMM {
-			continue
-		}
-		if !seen {
-			first, seen = int64(z), true
-		}
-		for a, b := step, max(int64(z)-first, first-int64(z)); ; a, b = b, a%b {
-			if b == 0 {
-				step = a
-				break
-			}
-		}
-		if step == 1 {
-			return 1
-		}
-	}
-	return step
 }
 
 // levelShare returns the share of cells that lie exactly as high as the cell to their south-east, from 0
