@@ -28,9 +28,5 @@ func Depressions(p *hydro.Plan, to Projector) (Collection, error) {
 
 // depressionValues returns the values of a depression in the order of DepressionsLayer.
 func depressionValues(d hydro.Depression) []any {
-	var drainage any
-	if d.Drainage != "" {
-		drainage = d.Drainage
-	}
-	return []any{d.ID, d.Kind, string(d.Cause), d.DepthM, d.LengthM, d.AreaM2, d.VolumeM3, drainage, d.Note}
+	return []any{d.ID, d.Kind, string(d.Cause), d.DepthM, d.LengthM, d.AreaM2, d.VolumeM3, textOrNull(d.Drainage), d.Note}
 }

@@ -1,5 +1,6 @@
 // Package geojson turns a plan into layers that any mapping program opens: check-dam
-// sites, drainages, reaches, catchments and depressions, as RFC 7946 feature collections.
+// sites, drainages, reaches, catchments, headcuts and depressions, as RFC 7946 feature
+// collections.
 //
 // One table, Schema, holds every property: its name, type, unit, decimals and meaning.
 // The writers follow it, and so do the documents and tables made elsewhere.

@@ -27,7 +27,8 @@ func Drainages(p *hydro.Plan, to Projector) (Collection, error) {
 }
 
 // DrainageValues returns the values of a drainage in the order of DrainagesLayer. Without
-// layouts in the plan, all that has to do with dams is null.
+// layouts in the plan, all that has to do with dams is null; without a judgement, all that
+// has to do with erosion.
 func DrainageValues(p *hydro.Plan, i int) []any {
 	d := &p.Network.Drainages[i]
 	named := map[string]any{
@@ -35,9 +36,22 @@ func DrainageValues(p *hydro.Plan, i int) []any {
 		"slope": d.Profile.DropM() / d.Profile.LengthM(), "catchment_ha": d.CatchmentM2 / squareMetresPerHectare,
 		"truncated": d.Truncated,
 	}
+	if i < len(p.Erosion) {
+		j := &p.Erosion[i]
+		named["severity"], named["severity_class"] = j.Severity.Total, textOrNull(string(j.Severity.Class))
+		named["incision_mean_m"], named["incision_max_m"], named["headcuts"] = j.Depths.MeanM, j.Depths.MaxM, CountHeadcuts(j.Headcuts)
+	}
 	if i < len(p.Layouts) {
 		l := p.Layouts[i]
 		named["eligible_m"], named["treated_m"], named["dams"] = l.EligibleM, l.TreatedM, len(l.Sites)
 	}
 	return inOrder(DrainagesLayer(), named)
+}
+
+// textOrNull returns nil for an empty text.
+func textOrNull(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
 }

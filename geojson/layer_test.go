@@ -34,6 +34,7 @@ func TestPropertyNames(t *testing.T) {
 			"eligible_m treated_m dams rock_t pond_m3 sediment_m3 cost",
 		"reaches":     "drainage from_station_m to_station_m verdict reasons",
 		"catchments":  "id catchment_ha truncated",
+		"headcuts":    "id drainage station_m height_m catchment_ha cause",
 		"depressions": "id kind cause depth_m length_m area_m2 volume_m3 drainage note",
 	}
 	key := regexp.MustCompile(`"([a-z0-9_]+)":`)
@@ -85,7 +86,7 @@ func TestShapes(t *testing.T) {
 		}
 	}
 	// D04 has one cell and so no line, but it has a catchment; its reach has no length.
-	for name, want := range map[string]int{"sites": 2, "drainages": 3, "reaches": 4, "catchments": 4, "depressions": 3} {
+	for name, want := range map[string]int{"sites": 2, "drainages": 3, "reaches": 4, "catchments": 4, "headcuts": 2, "depressions": 3} {
 		if got := len(read[name].Features); got != want {
 			t.Errorf("%s: %d features, want %d", name, got, want)
 		}
@@ -136,7 +137,7 @@ func TestRingsRunAnticlockwiseWhateverTheProjection(t *testing.T) {
 
 func TestEmptyPlan(t *testing.T) {
 	p := smallPlan(t)
-	p.Network.Drainages, p.Layouts, p.Depressions = nil, nil, nil
+	p.Network.Drainages, p.Layouts, p.Erosion, p.Depressions = nil, nil, nil, nil
 	for name, text := range layers(t, p, degrees) {
 		want := `{"type":"FeatureCollection","name":"` + name + `","features":[` + "\n]}\n"
 		if string(text) != want {
@@ -152,6 +153,58 @@ func TestWithoutLayoutsDamFieldsAreNull(t *testing.T) {
 	for i, f := range DrainagesLayer().Fields {
 		if dams := f.Name == "eligible_m" || f.Name == "treated_m" || f.Name == "dams"; dams && values[i] != nil {
 			t.Errorf("%s is %v, want nil", f.Name, values[i])
+		}
+	}
+}
+
+func TestWithoutAJudgementErosionIsNull(t *testing.T) {
+	p := smallPlan(t)
+	nulls := func(i int) (names []string) {
+		for k, f := range DrainagesLayer().Fields {
+			if strings.HasPrefix(f.Name, "severity") || strings.HasPrefix(f.Name, "incision") || f.Name == "headcuts" {
+				if v, ok := DrainageValues(p, i)[k].(float64); DrainageValues(p, i)[k] == nil || ok && math.IsNaN(v) {
+					names = append(names, f.Name)
+				}
+			}
+		}
+		return names
+	}
+	if got := nulls(0); len(got) > 0 {
+		t.Errorf("D01 is judged, but %v are empty", got)
+	}
+	// Of D02 nothing is known but that no headcut was found.
+	if got, want := nulls(1), []string{"severity", "severity_class", "incision_mean_m", "incision_max_m"}; !slices.Equal(got, want) {
+		t.Errorf("D02: %v are empty, want %v", got, want)
+	}
+	p.Erosion = nil
+	if got := nulls(0); len(got) != 5 {
+		t.Errorf("without a judgement %v are empty, want all five", got)
+	}
+}
+
+// Values of smallPlan: bank to bank is 4 x (1 + 0.1 k), known at stations 0 to 10 of 0 to 11.
+func TestAtStation(t *testing.T) {
+	p := smallPlan(t)
+	profile, width := p.Network.Drainages[0].Profile, p.Erosion[0].Depths.BankToBankM
+	for _, tt := range []struct {
+		name           string
+		values         []float64
+		stationM, want float64
+	}{
+		{"at the lower end", width, 0, 4},
+		{"at a station", width, 6, 6.4},
+		{"between two", width, 6.25, 6.5},
+		{"at the last that is known", width, 10, 8},
+		{"beside one that is not", width, 10.5, math.NaN()},
+		{"at one that is not", width, 11, math.NaN()},
+		{"below the lower end", width, -0.1, math.NaN()},
+		{"above the upper end", width, 11.1, math.NaN()},
+		{"nothing measured", nil, 6, math.NaN()},
+		{"no station", width, math.NaN(), math.NaN()},
+	} {
+		got := AtStation(profile, tt.values, tt.stationM)
+		if math.IsNaN(got) != math.IsNaN(tt.want) || math.Abs(got-tt.want) > 1e-9 {
+			t.Errorf("%s: %g, want %g", tt.name, got, tt.want)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"siltstep/hydro"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
 	"siltstep/raster"
@@ -54,7 +55,7 @@ func smallPlan(t testing.TB) *hydro.Plan {
 			Cautions: []siting.Reason{{Text: `a "confluence" is 1.0 m below`}, {Text: "steep bed"}}},
 	}
 	return &hydro.Plan{
-		Grid: g, Flow: f, Network: &channel.Network{Drainages: drainages},
+		Grid: g, Flow: f, Network: &channel.Network{Drainages: drainages}, Erosion: judged(len(trunk)),
 		Layouts: []siting.Layout{
 			{Reaches: []siting.Reach{
 				{Drainage: "D01", FromM: 0, ToM: 1.25, Reasons: []siting.Reason{{Text: "Water would stand here."}, {Text: "Too short."}}},
@@ -73,6 +74,36 @@ func smallPlan(t testing.TB) *hydro.Plan {
 		},
 		Totals: hydro.Totals{Drainages: 4, Truncated: 1, Dams: 2, Series: 1, ChannelM: 17, EligibleM: 12.75, TreatedM: 8},
 	}
+}
+
+// judged is a judgement of four drainages. D01, of some stations, is 1 m deep at its lower end
+// and 0.1 m more with each station; its banks are told but at the last one, and it has a step
+// at a road and a headcut. Of D02 nothing could be told, D03 is sound, D04 as D02.
+func judged(stations int) []erosion.Judgement {
+	nan := math.NaN()
+	unknown := erosion.Judgement{Depths: erosion.Depths{MeanM: nan, MaxM: nan}, Severity: erosion.Severity{Total: nan, Steady: nan}}
+	trunk := erosion.Judgement{
+		Depths: erosion.Depths{MeanM: 1.55, MaxM: 2.1},
+		Headcuts: []erosion.Headcut{
+			{StationM: 3, X: 500004.5, Y: 3999991.5, HeightM: 0.45, CatchmentM2: 81, Cause: erosion.CauseRoad},
+			{StationM: 8, X: 500004.5, Y: 3999996.5, HeightM: 0.8, CatchmentM2: 36, Cause: erosion.CauseHeadcut},
+		},
+		Severity: erosion.Severity{Total: 62.55, Class: erosion.Severe, Rank: 1, Steady: 1},
+	}
+	d := &trunk.Depths
+	for k := range stations {
+		m := 1 + 0.1*float64(k)
+		d.IncisionM = append(d.IncisionM, m)
+		if k == stations-1 {
+			m = nan
+		}
+		d.BedWidthM = append(d.BedWidthM, 2*m)
+		d.BankToBankM = append(d.BankToBankM, 4*m)
+		d.BankLeftM = append(d.BankLeftM, m)
+		d.BankRightM = append(d.BankRightM, m+0.5)
+	}
+	sound := erosion.Judgement{Severity: erosion.Severity{Class: erosion.Sound, Rank: 2, Steady: 1}}
+	return []erosion.Judgement{trunk, unknown, sound, unknown}
 }
 
 // straightProfile runs a profile through cell centres, which lie 1 m apart.
@@ -100,7 +131,7 @@ func degrees(points []orb.Point) ([]orb.Point, error) {
 func layers(t testing.TB, p *hydro.Plan, to Projector) map[string][]byte {
 	t.Helper()
 	out := map[string][]byte{}
-	for _, layer := range []func(*hydro.Plan, Projector) (Collection, error){Sites, Drainages, Reaches, Catchments, Depressions} {
+	for _, layer := range []func(*hydro.Plan, Projector) (Collection, error){Sites, Drainages, Reaches, Catchments, Headcuts, Depressions} {
 		c, err := layer(p, to)
 		if err != nil {
 			t.Fatal(err)

@@ -41,6 +41,7 @@ func TestGDALReadsLayers(t *testing.T) {
 			// The valley is 9 m wide and 12 m long; cell centres lie 0.5 m inside.
 			"drainages":  "Geometry: Line String\nFeature Count: 3\nExtent: (-104.999995, 35.999885) - (-104.999915, 35.999995)",
 			"reaches":    "Geometry: Line String\nFeature Count: 4\n",
+			"headcuts":   "Geometry: Point\nFeature Count: 2\n",
 			"catchments": "Geometry: Polygon\nFeature Count: 4\nExtent: (-105.000000, 35.999880) - (-104.999910, 36.000000)",
 		}[name]} {
 			if !strings.Contains(info, want) {

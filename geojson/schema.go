@@ -30,7 +30,7 @@ type Layer struct {
 
 // Schema returns the description of every layer. The caller may change what it gets.
 func Schema() []Layer {
-	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), DepressionsLayer()}
+	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), HeadcutsLayer(), DepressionsLayer()}
 }
 
 // What an empty value says where a later step of the work fills it in.
@@ -38,7 +38,8 @@ const (
 	needsStorm     = "no storm given, so no peak was computed"
 	needsDesign    = "the dam has not been designed yet"
 	needsSection   = "no cross-section was measured"
-	needsErosion   = "erosion was not judged"
+	needsErosion   = "erosion was not judged, or nothing of it could be told"
+	needsBanks     = "no cross-section near the axis shows bed and banks"
 	needsPrice     = "no prices were given"
 	needsHeight    = "the profile is too short to tell"
 	lowestOfSeries = "the dam is the lowest of its series"
@@ -58,9 +59,9 @@ func SitesLayer() Layer {
 		{"effective_height_m", Real, "m", 3, "notch sill above the original bed", ""},
 		{"slope", Real, "1", 4, "bed slope at the axis, rise over run", needsHeight},
 		{"catchment_ha", Real, "ha", 4, "land that drains to the dam", ""},
-		{"bed_width_m", Real, "m", 2, "width of the bed at the axis", needsSection},
-		{"bank_to_bank_m", Real, "m", 2, "width between the bank tops", needsSection},
-		{"bank_height_m", Real, "m", 2, "height of the lower bank above the bed", needsSection},
+		{"bed_width_m", Real, "m", 2, "width of the bed at the axis, between the toes of the banks", needsBanks},
+		{"bank_to_bank_m", Real, "m", 2, "width between the tops of the banks, at the level of the lower one", needsBanks},
+		{"bank_height_m", Real, "m", 2, "height of the lower bank above the bed", needsBanks},
 		{"crest_length_m", Real, "m", 2, "length of the dam crest across the channel", needsDesign},
 		{"crest_width_m", Real, "m", 2, "thickness of the dam crest along the flow", needsDesign},
 		{"spacing_down_m", Real, "m", 2, "distance to the next dam below in the series, axis to axis", lowestOfSeries},
@@ -98,11 +99,11 @@ func DrainagesLayer() Layer {
 		{"slope", Real, "1", 4, "drop over length", "the drainage has no length"},
 		{"catchment_ha", Real, "ha", 4, "all land that drains to the last cell, tributaries included, so catchments nest", ""},
 		{"truncated", Bool, "", 0, "water enters the catchment over the edge of the data: areas and flows read \"at least\"", ""},
-		{"severity", Real, "1", 1, "severity of erosion, 0 to 100", needsErosion},
-		{"severity_class", Text, "", 0, "sound, watch, eroding or severe", needsErosion},
-		{"incision_mean_m", Real, "m", 2, "mean depth of the bed below the land beside it", needsErosion},
-		{"incision_max_m", Real, "m", 2, "greatest depth of the bed below the land beside it", needsErosion},
-		{"headcuts", Int, "", 0, "number of headcuts", needsErosion},
+		{"severity", Real, "1", 1, "severity of erosion, 0 to 100, by the parts in ranking.csv; this project's judgement", needsErosion},
+		{"severity_class", Text, "", 0, "sound (severity below 20), watch (to 40), eroding (to 60) or severe", needsErosion},
+		{"incision_mean_m", Real, "m", 2, "mean depth of the bed below the land beside it, by length", "the depth is known nowhere, or erosion was not judged"},
+		{"incision_max_m", Real, "m", 2, "greatest depth of the bed below the land beside it, as a mean over 5 m", "the depth is known nowhere, or erosion was not judged"},
+		{"headcuts", Int, "", 0, "number of headcuts; steps at roads and stock ponds are not counted", "erosion was not judged"},
 		{"peak_m3s", Real, "m³/s", 4, "peak flow of the design storm at the lower end", needsStorm},
 		{"eligible_m", Real, "m", 2, "length of eligible reaches along the channel line", "no sites were looked for"},
 		{"treated_m", Real, "m", 2, TreatedMeaning, "no sites were looked for"},
@@ -135,6 +136,18 @@ func CatchmentsLayer() Layer {
 		{"id", Text, "", 0, "drainage the catchment belongs to", ""},
 		{"catchment_ha", Real, "ha", 4, "land by count of cells; the outline may differ by half a cell a ring", ""},
 		{"truncated", Bool, "", 0, "water enters over the edge of the data: the area reads \"at least\"", ""},
+	}}
+}
+
+// HeadcutsLayer describes the steps in the beds, one point each.
+func HeadcutsLayer() Layer {
+	return Layer{"headcuts", "Point", "a step in the bed of a drainage, at its lip", []Field{
+		{"id", Text, "", 0, "H01, H02 … drainage by drainage, each from its lower end", ""},
+		{"drainage", Text, "", 0, "drainage the step lies in", ""},
+		{"station_m", Real, "m", 2, "distance along the channel line from the lower end of the drainage to the lip", ""},
+		{"height_m", Real, "m", 2, "height of the step, the grade of the bed around it left out", ""},
+		{"catchment_ha", Real, "ha", 4, "land that drains over the lip", ""},
+		{"cause", Text, "", 0, "headcut where nothing beside it would explain the step; road at a road, its fill or a cut through it; stock pond at a stock pond or what holds it", ""},
 	}}
 }
 

@@ -18,10 +18,10 @@ const squareMetresPerHectare = 10_000
 func Sites(p *hydro.Plan, to Projector) (Collection, error) {
 	c := Collection{Layer: SitesLayer()}
 	var at []orb.Point
-	for _, l := range p.Layouts {
+	for i, l := range p.Layouts {
 		for _, s := range l.Sites {
 			at = append(at, orb.Point{s.X, s.Y})
-			c.Features = append(c.Features, Feature{Values: SiteValues(s)})
+			c.Features = append(c.Features, Feature{Values: SiteValues(p, i, s)})
 		}
 	}
 	points, err := to.Project(at)
@@ -34,15 +34,23 @@ func Sites(p *hydro.Plan, to Projector) (Collection, error) {
 	return c, nil
 }
 
-// SiteValues returns the values of a dam in the order of SitesLayer.
-func SiteValues(s siting.Site) []any {
-	return inOrder(SitesLayer(), map[string]any{
+// SiteValues returns the values of a dam of drainage i in the order of SitesLayer. Widths and
+// bank heights are those of the depths at its station; null where they cannot be told there.
+func SiteValues(p *hydro.Plan, i int, s siting.Site) []any {
+	named := map[string]any{
 		"id": s.ID, "drainage": s.Drainage, "series": s.Series, "number": s.Number,
 		"station_m": s.StationM, "bed_m": s.BedM, "notch_sill_m": s.SillM, "effective_height_m": s.EffectiveHeightM,
 		"slope": s.Slope, "catchment_ha": s.CatchmentM2 / squareMetresPerHectare,
 		"spacing_down_m": s.SpacingDownM, "rise_from_below_m": s.RiseM, "spacing_up_m": s.SpacingUpM,
 		"cautions": Joined(s.Cautions),
-	})
+	}
+	if i < len(p.Erosion) {
+		profile, d := p.Network.Drainages[i].Profile, p.Erosion[i].Depths
+		named["bed_width_m"] = AtStation(profile, d.BedWidthM, s.StationM)
+		named["bank_to_bank_m"] = AtStation(profile, d.BankToBankM, s.StationM)
+		named["bank_height_m"] = min(AtStation(profile, d.BankLeftM, s.StationM), AtStation(profile, d.BankRightM, s.StationM))
+	}
+	return inOrder(SitesLayer(), named)
 }
 
 // Joined returns the sentences of reasons as one text, "; " between them in place of their

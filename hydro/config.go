@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
 )
@@ -14,16 +15,27 @@ import (
 type Config struct {
 	Flow     flow.Config
 	Channels channel.Config
+	Sections channel.SectionConfig
+	Erosion  erosion.Config
 	Siting   siting.Config
 }
 
+// How far a cross-section may go to either side of the line, m. Source: our own choice; wider ones leave the
+// valley and meet the next drainage.
+const (
+	LeastSectionReachM = 1
+	MostSectionReachM  = 200
+)
+
 // Defaults returns the settings used where the user gives none. A channel begins at 0.25 ha
-// and heads shorter than 30 m are pruned, both our own choice; the rest are the defaults of
-// each stage.
+// and heads shorter than 30 m are pruned; sections lie 5 m apart and reach 20 m to either side: all
+// our own choice. The rest are the defaults of each stage.
 func Defaults() Config {
 	return Config{
 		Flow:     flow.Defaults(),
 		Channels: channel.Config{StartAreaM2: 2_500, MinLengthM: 30},
+		Sections: channel.SectionConfig{SpacingM: 5, ReachM: 20},
+		Erosion:  erosion.Defaults(),
 		Siting:   siting.Defaults(),
 	}
 }
@@ -35,8 +47,19 @@ func (c Config) Validate() error {
 		c.Flow.Validate(),
 		zeroAndUp("channel start area", c.Channels.StartAreaM2, "m²"),
 		zeroAndUp("least channel length", c.Channels.MinLengthM, "m"),
+		zeroAndUp("spacing of sections", c.Sections.SpacingM, "m"),
+		sectionReach(c.Sections.ReachM),
+		c.Erosion.Validate(),
 		c.Siting.Validate(),
 	)
+}
+
+// sectionReach reports a reach outside its limits.
+func sectionReach(gotM float64) error {
+	if gotM >= LeastSectionReachM && gotM <= MostSectionReachM {
+		return nil
+	}
+	return fmt.Errorf("reach of sections %g m; allowed is %d to %d m", gotM, LeastSectionReachM, MostSectionReachM)
 }
 
 // zeroAndUp reports a value that is below zero, endless or not a number.

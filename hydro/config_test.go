@@ -22,6 +22,13 @@ func TestConfigValidate(t *testing.T) {
 		{"start area below zero", func(c *Config) { c.Channels.StartAreaM2 = -1 }, []string{"start area -1 m²"}},
 		{"start area not a number", func(c *Config) { c.Channels.StartAreaM2 = math.NaN() }, []string{"start area NaN"}},
 		{"length without end", func(c *Config) { c.Channels.MinLengthM = math.Inf(1) }, []string{"channel length +Inf m"}},
+		{"sections apart below zero", func(c *Config) { c.Sections.SpacingM = -1 }, []string{"spacing of sections -1 m"}},
+		{"no sections", func(c *Config) { c.Sections.SpacingM = 0 }, nil},
+		{"sections too short", func(c *Config) { c.Sections.ReachM = 0 }, []string{"reach of sections 0 m; allowed is 1 to 200 m"}},
+		{"sections too long", func(c *Config) { c.Sections.ReachM = 201 }, []string{"reach of sections 201 m"}},
+		{"section not a number", func(c *Config) { c.Sections.ReachM = math.NaN() }, []string{"reach of sections NaN m"}},
+		{"erosion", func(c *Config) { c.Erosion.WindowM = 0 }, []string{"window of the top-hat 0 m"}},
+		{"incision", func(c *Config) { c.Siting.MinIncisionM = -1 }, []string{"least incision -1 m"}},
 		{"faults of two stages", func(c *Config) { c.Channels.MinLengthM, c.Siting.HeightM = -2, 2 },
 			[]string{"channel length -2 m", "dam height 2 m"}},
 	}

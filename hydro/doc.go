@@ -1,7 +1,8 @@
-// Package hydro is the facade: from an elevation model in memory to a plan of check dams.
+// Package hydro is the facade: from an elevation model in memory to a ranking of drainages by their
+// erosion (Screen), and on to a plan of check dams (Analyze).
 //
 // # Assumptions
-// Those of the packages below it: flow, channel, siting.
+// Those of the packages below it: flow, channel, erosion, siting. No storm is reckoned with yet.
 //
 // # Units
 // SI, the unit at the end of each exported name.

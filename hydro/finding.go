@@ -20,7 +20,6 @@ type Finding struct {
 
 // The rules of findings.
 const (
-	FindingErosion      = "erosion-not-judged"
 	FindingRain         = "no-rainfall"
 	FindingSurroundings = "surroundings-not-judged"
 	FindingDeposit      = "deposit-ratio"
@@ -41,12 +40,17 @@ const (
 	FindingWater        = "standing-water"
 	FindingPools        = "small-pools"
 	FindingProperty     = "property-line"
+	FindingShear        = "shear-not-judged"
+	FindingSections     = "sections-not-resolved"
+	FindingUnjudged     = "severity-not-judged"
+	FindingSteady       = "rank-not-firm"
+	FindingMeasures     = "incision-measures-differ"
+	FindingSound        = "sound-drainages"
 )
 
 // findings lists what is to be said of a plan: first of the whole, then drainage by drainage.
 func findings(p *Plan) []Finding {
 	out := []Finding{
-		{Rule: FindingErosion, Text: "Erosion is not judged yet: reaches are eligible by bed slope and catchment alone. See on the ground whether the drainage is cutting before a dam is built."},
 		{Rule: FindingRain, Text: "No rainfall was given, and none is assumed: storm peaks, notches and stone sizes are left empty (null). They need a rainfall depth or intensity for this place."},
 		{Rule: FindingSurroundings, Text: "Roads, houses, live streams, utilities and cultural sites are not in the data and are not judged: dams near them need a licensed engineer or a permit. Walk every site and confirm with the local authority."},
 	}
@@ -55,8 +59,11 @@ func findings(p *Plan) []Finding {
 			out = append(out, f)
 		}
 	}
-	add(depositRatio(p.Config.Siting))
-	add(coarseCells(p))
+	sited := p.Layouts != nil
+	if sited {
+		add(depositRatio(p.Config.Siting))
+		add(coarseCells(p))
+	}
 	add(heightSteps(p.Grid))
 	add(voids(p.Grid))
 	add(edgeClosed(p))
@@ -64,13 +71,23 @@ func findings(p *Plan) []Finding {
 	out = append(out, blockages(p)...)
 	add(edgeSpills(p))
 	add(noDrainage(p))
-	add(noReach(p))
+	add(noShear(p))
+	add(sections(p))
+	add(notJudged(p))
+	add(unsteady(p))
+	add(measuresDiffer(p))
+	add(sound(p))
+	if sited {
+		add(noReach(p))
+	}
 	add(smallPools(p.Network.Drainages))
 	for i := range p.Network.Drainages {
 		d := &p.Network.Drainages[i]
 		add(truncated(d))
 		add(standingWater(p, d))
-		add(propertyLine(d.ID, p.Layouts[i]))
+		if sited {
+			add(propertyLine(d.ID, p.Layouts[i]))
+		}
 	}
 	return out
 }

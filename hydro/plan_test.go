@@ -16,10 +16,12 @@ import (
 	"siltstep/raster/rastertest"
 )
 
-// analyze plans a grid with the default settings as changed.
+// analyze plans a grid with the default settings as changed, incision not asked for: the valleys drawn
+// for other rules are not cut into their land. TestIncisionIsAskedFor asks for it.
 func analyze(t *testing.T, g *raster.Grid, change func(*hydro.Config), inside siting.Area) *hydro.Plan {
 	t.Helper()
 	cfg := hydro.Defaults()
+	cfg.Siting.MinIncisionM = 0
 	if change != nil {
 		change(&cfg)
 	}
@@ -125,7 +127,7 @@ func TestAnalyzeStagesAndErrors(t *testing.T) {
 	if _, err := hydro.Analyze(context.Background(), valley(1, 0.05), hydro.Defaults(), nil, watch); err != nil {
 		t.Fatal(err)
 	}
-	if want := []string{"cuts", "fill", "direction", "accumulation", "channels", "sites"}; !slices.Equal(stages, want) {
+	if want := []string{"cuts", "fill", "direction", "accumulation", "channels", "sections", "erosion", "sites"}; !slices.Equal(stages, want) {
 		t.Errorf("stages %v, want %v", stages, want)
 	}
 

@@ -49,6 +49,34 @@ type Trapezoid struct {
 
 // Sections returns the cross-sections of a drainage from the lower end upstream. Where no bed is seen
 // (Station.NoBed) none is taken. Neighbours that would cross within the banks at a bend are left out.
+// Where the ground has no bank on either side, as in a plain valley, the section is resolved: BedM is the
+// level of the thalweg, all else is 0. In a section that is not resolved what cannot be told is NaN; the rest is
+// a best guess. No sections where the profile has no length, or spacing or reach is zero, negative or NaN. The grid is
+// only read. Cost: linear in the number of samples, some 7 µs for 81.
 func Sections(g *raster.Grid, p Profile, cfg SectionConfig) []Section {
-	return nil
+	cellM := g.Transform.CellM
+	stepM := stepCells * cellM
+	reach := int(min(cfg.ReachM/stepM+1e-9, 2*float64(g.Cols+g.Rows)/stepCells))
+	if !(cfg.ReachM > 0) || reach < 1 {
+		return nil
+	}
+	places := transects(p, cellM, cfg.SpacingM)
+	raw := reach + searchSamples // samples to either side of the line
+	mm := make([]int32, len(places)*(2*raw+1))
+	for i, t := range places {
+		t.read(g, mm[i*(2*raw+1):(i+1)*(2*raw+1)], stepM)
+	}
+	m := meter{cellM: cellM, stepM: stepM, errorM: errorOf(mm, 2*raw+1), left: newSide(reach + 1), right: newSide(reach + 1)}
+	sections := make([]Section, len(places))
+	for i, t := range places {
+		line := mm[i*(2*raw+1) : (i+1)*(2*raw+1)]
+		at := thalweg(line, raw)
+		off := float64(at-raw) * stepM
+		sections[i] = Section{
+			StationM: t.stationM, X: t.x + t.dx*off, Y: t.y + t.dy*off, DX: t.dx, DY: t.dy,
+			FirstM: -float64(reach) * stepM, StepM: stepM, MM: line[at-reach : at+reach+1 : at+reach+1],
+		}
+		m.measure(&sections[i])
+	}
+	return apart(sections)
 }

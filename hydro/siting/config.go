@@ -21,6 +21,7 @@ type Config struct {
 	SlopeMax       float64 // greatest eligible bed slope, rise over run, to 1; default 0.20, less where dams of HeightM would touch; also the steepest grade a body may stand on
 	CatchmentMinM2 float64 // least eligible catchment at the dam, m², 0 and up; default 2,500 (0.25 ha)
 	CatchmentMaxM2 float64 // greatest eligible catchment at the dam, m²; default 40,000 (4 ha); more is flagged for an engineer
+	MinIncisionM   float64 // how far the bed must lie below the land beside it, m, 0 and up; default 0.3; zero turns the rule off
 	DepositRatio   float64 // deposit slope over bed slope, 0 to 0.7; default 0 (level)
 	AllowCoarse    bool    // site dams on cells over MaxSiteCellM; default false
 	Engineer       bool    // an engineer designs the dams: heights over 0.9 m are let through; default false
@@ -37,7 +38,7 @@ const (
 // Defaults returns the settings used where the user gives none. Height is the upper end of
 // 0.3 to 0.6 m for loose rock (EPACheckDam: 2 ft, from memory; CVCSwale: 0.6 m); the largest
 // catchment is the 10 acres of EPACheckDam, rounded down to 4 ha; the slopes and the least
-// catchment are our own choice.
+// catchment are our own choice; 0.3 m is where handbooks begin to call a cut a gully (Wilkinson2015).
 func Defaults() Config {
 	return Config{
 		Kind:           LooseRock,
@@ -47,6 +48,7 @@ func Defaults() Config {
 		SlopeMax:       0.20,
 		CatchmentMinM2: 2_500,
 		CatchmentMaxM2: 40_000,
+		MinIncisionM:   0.3,
 	}
 }
 
@@ -63,6 +65,7 @@ func (c Config) Validate() error {
 		within("least catchment", c.CatchmentMinM2, 0, math.MaxFloat64, "m²"),
 		within("greatest catchment", c.CatchmentMaxM2, 0, math.MaxFloat64, "m²"),
 		ordered("catchment", c.CatchmentMinM2, c.CatchmentMaxM2),
+		within("least incision", c.MinIncisionM, 0, math.MaxFloat64, "m"),
 		within("deposit ratio", c.DepositRatio, 0, MaxDepositRatio, "of the bed slope"),
 	)
 }

@@ -33,6 +33,9 @@ func TestValidate(t *testing.T) {
 		{"slope in percent", func(c *Config) { c.SlopeMax = 20 }, "greatest bed slope 20"},
 		{"catchment range empty", func(c *Config) { c.CatchmentMinM2 = c.CatchmentMaxM2 }, "catchment: the least"},
 		{"catchment not a number", func(c *Config) { c.CatchmentMaxM2 = math.NaN() }, "greatest catchment NaN m²"},
+		{"incision not asked for", func(c *Config) { c.MinIncisionM = 0 }, ""},
+		{"incision below zero", func(c *Config) { c.MinIncisionM = -0.1 }, "least incision -0.1 m"},
+		{"incision not a number", func(c *Config) { c.MinIncisionM = math.NaN() }, "least incision NaN m"},
 		{"deposit ratio at the limit", func(c *Config) { c.DepositRatio = 0.7 }, ""},
 		{"deposit ratio over the limit", func(c *Config) { c.DepositRatio = 0.71 }, "deposit ratio 0.71"},
 	}

@@ -32,7 +32,8 @@
 // Metres, m², slope as rise over run. Stations rise upstream.
 //
 // # Limits
-// First form: eligible by slope and catchment; neither erosion nor banks are judged yet.
+// Whether the banks hold a notch is not judged yet. Incision is judged as a mean over 10 m or 5
+// cells, so a cut shorter than that is not told from the land beside it.
 // Of a property line only the channel line and the body of a dam are tried: how wide a pond
 // spreads, and how far it backs up a tributary, is not known yet. A step is told by the stations
 // of its own drainage: one that hides between two of them, or lies below the confluence in the
@@ -40,5 +41,5 @@
 //
 // # Sources
 // Keys of hydro.Source: EPACheckDam, Jepson1939, CVCSwale, IndianaCheckDam, Leopold1992,
-// Nichols2016, HeedeMufich1973.
+// Nichols2016, HeedeMufich1973, Wilkinson2015.
 package siting

@@ -16,6 +16,8 @@ const (
 	slopeUnknown
 	tooSmall
 	tooLarge
+	tooShallow
+	incisionUnknown
 	standingWater
 	onCut
 	inStockPond
@@ -26,12 +28,13 @@ const (
 )
 
 // judge returns what keeps a dam from standing at station i; blocked is what of the ground itself
-// does. Where no bed is seen its slope is no fault of its own.
-func judge(d *channel.Drainage, i int, blocked faults, cellM float64, cfg Config, inside Area) faults {
+// does, incision that of a window around every station. Where no bed is seen its slope and its
+// incision are no faults of their own.
+func judge(d *channel.Drainage, i int, blocked faults, incision windowed, cellM float64, cfg Config, inside Area) faults {
 	st := d.Profile.Stations[i]
 	f := blocked | judgeCatchment(st.CatchmentM2, cfg)
 	if !st.NoBed {
-		f |= judgeSlope(st.Slope, cfg)
+		f |= judgeSlope(st.Slope, cfg) | incision.judge(i, cfg)
 	}
 	if inside != nil && !bodyInside(bed{d.Profile.Stations}, st.StationM, cfg.bodyM(), inside) {
 		f |= offProperty

@@ -47,7 +47,13 @@ func TestLayAlways(t *testing.T) {
 		if rapid.Bool().Draw(t, "property") {
 			inside = westOf(rapid.Float64Range(0, 200).Draw(t, "line"))
 		}
-		l := Lay(d, 1, cfg, inside)
+		var ground Ground
+		if rapid.Bool().Draw(t, "screened") {
+			ground = cutBy(d, func(float64) float64 {
+				return rapid.SampledFrom([]float64{0.5, 0.5, 0.5, 0.5, 0.5, 0.1, 0, math.NaN()}).Draw(t, "incision")
+			})
+		}
+		l := Lay(d, 1, cfg, inside, ground)
 		checkReaches(t, d, l)
 		checkSites(t, d, cfg, inside, l)
 		if l.TreatedM < 0 || l.TreatedM > d.Profile.LengthM()+1e-9 {
@@ -57,7 +63,7 @@ func TestLayAlways(t *testing.T) {
 			t.Fatalf("treated %g m, painted %g m", l.TreatedM, got)
 		}
 		// NaN differs from itself under DeepEqual, so the printed form is compared.
-		if again := Lay(d, 1, cfg, inside); fmt.Sprint(l) != fmt.Sprint(again) {
+		if again := Lay(d, 1, cfg, inside, ground); fmt.Sprint(l) != fmt.Sprint(again) {
 			t.Fatal("a second run differs")
 		}
 	})

@@ -15,11 +15,11 @@ type run struct {
 }
 
 // runs splits a drainage into runs from the lower end upstream; blocked is told by station. A run without a fault that is shorter than minReachM becomes tooShort.
-func runs(d *channel.Drainage, blocked []faults, cellM float64, cfg Config, inside Area) []run {
+func runs(d *channel.Drainage, blocked []faults, incision windowed, cellM float64, cfg Config, inside Area) []run {
 	var out []run
 	st := d.Profile.Stations
 	for i := range st {
-		f := judge(d, i, blocked[i], cellM, cfg, inside)
+		f := judge(d, i, blocked[i], incision, cellM, cfg, inside)
 		if n := len(out); n > 0 && out[n-1].faults == f {
 			out[n-1].last = i
 			continue
@@ -41,18 +41,18 @@ func runs(d *channel.Drainage, blocked []faults, cellM float64, cfg Config, insi
 func minReachM(cellM float64) float64 { return max(10, 5*cellM) }
 
 // reach turns a run into a reach with all its reasons.
-func (r run) reach(d *channel.Drainage, cellM float64, cfg Config) Reach {
+func (r run) reach(d *channel.Drainage, incision windowed, cellM float64, cfg Config) Reach {
 	out := Reach{Drainage: d.ID, FromM: r.fromM, ToM: r.toM, Eligible: r.faults == 0}
 	for bit := tooFlat; bit <= tooShort; bit <<= 1 {
 		if r.faults&bit != 0 {
-			out.Reasons = append(out.Reasons, r.reason(bit, d.Profile.Stations, cellM, cfg))
+			out.Reasons = append(out.Reasons, r.reason(bit, d.Profile.Stations, incision, cellM, cfg))
 		}
 	}
 	return out
 }
 
 // reason words one fault with the worst value of the run.
-func (r run) reason(bit faults, all []channel.Station, cellM float64, cfg Config) Reason {
+func (r run) reason(bit faults, all []channel.Station, incision windowed, cellM float64, cfg Config) Reason {
 	st := all[r.first : r.last+1]
 	nan := math.NaN()
 	switch bit {
@@ -70,6 +70,11 @@ func (r run) reason(bit faults, all []channel.Station, cellM float64, cfg Config
 	case tooLarge:
 		got := worst(st, math.Max, func(s channel.Station) float64 { return s.CatchmentM2 })
 		return Reason{RuleCatchment, got, cfg.CatchmentMaxM2, fmt.Sprintf("The catchment is too large for hand-built dams: it goes up to %s, and the most is %s", hectares(got), hectares(cfg.CatchmentMaxM2))}
+	case tooShallow:
+		got := incision.least(r.first, r.last)
+		return Reason{RuleIncision, got, cfg.MinIncisionM, fmt.Sprintf("The bed is cut only %.2f m into the land at its shallowest, and the least is %.3g m", got, cfg.MinIncisionM)}
+	case incisionUnknown:
+		return Reason{RuleIncision, nan, cfg.MinIncisionM, "How far the bed is cut into the land cannot be told here"}
 	case standingWater:
 		got := worst(st, math.Max, func(s channel.Station) float64 { return s.FillM })
 		return Reason{RuleWater, got, channel.MaxFillM, fmt.Sprintf("Water would stand up to %.2f m deep here (stock pond, road fill or pit): walk it", got)}

@@ -8,6 +8,7 @@ type Rule string
 const (
 	RuleSlope      Rule = "slope"               // bed slope, rise over run
 	RuleCatchment  Rule = "catchment"           // m²
+	RuleIncision   Rule = "incision"            // depth of the bed below the land beside it, m
 	RuleWater      Rule = "standing-water"      // depth of the filled surface above the ground, m
 	RuleCut        Rule = "cut"                 // a blockage was cut through here
 	RuleStockPond  Rule = "stock-pond"          // inside a stock pond or playa, declared or likely

@@ -46,21 +46,28 @@ type Layout struct {
 	TreatedM  float64 // treated channel length, m
 }
 
-// Lay lays out one drainage. inside limits where structures may stand; nil means anywhere.
+// Ground is what the screen of a drainage tells siting, one value a station of its profile.
+type Ground struct {
+	IncisionM []float64 // depth of the bed below the land beside it, m; NaN where it cannot be told; nil where it was not judged, and Config.MinIncisionM does not hold
+}
+
+// Lay lays out one drainage on the ground that was screened. inside limits where structures may
+// stand; nil means anywhere.
 // cellM is the side of a grid cell and must be above zero; cfg must be valid. A drainage
 // without stations gives an empty layout. Cost: linear in the stations, with a search of a
-// few steps for each dam.
-func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area) Layout {
+// few steps for each dam. It panics where the ground has another number of stations.
+func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Ground) Layout {
 	if !(cellM > 0) {
 		panic("siting: cell size must be above zero")
 	}
+	incision := incisionOf(d.Profile, ground, cellM)
 	b, off := bed{d.Profile.Stations}, blocked(d.Profile)
 	barred := bars(d.Profile, off)
 	var out Layout
 	var stands []stand
 	series := 0
-	for _, r := range runs(d, off, cellM, cfg, inside) {
-		reach := r.reach(d, cellM, cfg)
+	for _, r := range runs(d, off, incision, cellM, cfg, inside) {
+		reach := r.reach(d, incision, cellM, cfg)
 		if reach.Eligible {
 			m := march{bed: b, cfg: cfg, inside: inside, barred: barred, off: off, run: r, series: series, stands: stands}
 			m.walk()

@@ -1,16 +1,19 @@
-// Package chart draws what a person reads of a plan: the longitudinal profile of a drainage
-// with its dams and sediment wedges, as SVG.
+// Package chart draws what a person reads of a plan, as SVG: the longitudinal profile of a
+// drainage with its dams, sediment wedges and incision, cross-sections, and the map of a
+// property with its drainages by severity.
 //
 // # Assumptions
-// A profile rises with its stations; the lower end is drawn at the left.
+// A profile rises with its stations; the lower end is drawn at the left. A cross-section is
+// seen looking downstream. A map is in a metric coordinate system, grid north up.
 //
 // # Units
-// Input in SI. Axes and header follow a units.System.
+// Input in SI. Axes, header and scale follow a units.System; the grid of a map is in metres.
 //
 // # Limits
-// Drawn for a page 10 inches wide, and readable in grey print: marks differ in weight and
-// shape, never by colour alone. Coordinates are rounded to 0.1 pt so that files are the
-// same on every machine. Text is text, in the reader's sans-serif font.
+// Drawn for a page of 10 by 7.5 inches at most, and readable in grey print: marks differ in
+// weight and shape, never by colour alone. Coordinates are rounded to 0.1 pt so that files
+// are the same on every machine. Text is text, in the reader's sans-serif font. On a crowded
+// map lines get thinner and names are left out, the worst drainages named first.
 //
 // # Sources
 // None: what is drawn comes from the plan.

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -11,8 +12,11 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// NotJudged says what a profile does not show, under every drawing.
-const NotJudged = "Not judged here: erosion, banks, storm flow, soil and rock, and what was built since the survey. Planning aid, not an engineered design: walk every site."
+// NotJudged says what a profile without incision does not show, NotJudgedBelow what one with it does not.
+const (
+	NotJudged      = "Not judged here: erosion, banks, storm flow, soil and rock, and what was built since the survey. Planning aid, not an engineered design: walk every site."
+	NotJudgedBelow = "Not judged here: storm flow, soil and rock, and what was built since the survey. Planning aid, not an engineered design: walk every site."
+)
 
 // header writes title, figures and the key to the marks.
 func header(c draw.Canvas, p Profile, system units.System, exaggeration float64) {
@@ -37,33 +41,51 @@ func header(c draw.Canvas, p Profile, system units.System, exaggeration float64)
 // that is up to this much wider. Our own measure of common sans-serif fonts.
 const fontSlack = 1.18
 
+// keySwatch is the width of the sample of a mark in a key, points.
+const keySwatch = 18
+
+// keyRow is a row that explains marks, from the left: where the next entry begins, and its base line.
+type keyRow struct {
+	c    draw.Canvas
+	x, y vg.Length
+}
+
+// entry adds a mark and its name. mark draws from x on, around the height y.
+func (k *keyRow) entry(name string, mark func(x, y vg.Length)) {
+	const gap, middle = 12, 3
+	mark(k.x, k.y+middle)
+	k.x += keySwatch + 4
+	k.say(name)
+	k.x += gap
+}
+
+// say adds words.
+func (k *keyRow) say(words string) {
+	sty := style(8.5, ink)
+	k.c.FillText(sty, vg.Point{X: k.x, Y: k.y}, words)
+	k.x += fontSlack * sty.Width(words)
+}
+
 // key explains the marks, from the left.
 func key(c draw.Canvas, p Profile) {
-	sty := style(8.5, ink)
-	const swatch, gap, low, high = 18, 12, 3, 10
-	x, y := c.Min.X, c.Max.Y-54
-	entry := func(name string, mark func(x vg.Length)) {
-		mark(x)
-		x += swatch + 4
-		c.FillText(sty, vg.Point{X: x, Y: y}, name)
-		x += fontSlack*sty.Width(name) + gap
-	}
-	entry("bed", func(x vg.Length) { c.StrokeLine2(bedLine, x, y+low, x+swatch, y+low) })
+	const rise = 7
+	k := keyRow{c, c.Min.X, c.Max.Y - 54}
+	k.entry("bed", func(x, y vg.Length) { c.StrokeLine2(bedLine, x, y, x+keySwatch, y) })
 	if p.hidesBed() {
-		entry("bed not seen: cut, or water", func(x vg.Length) { c.StrokeLine2(unseenLine, x, y+low, x+swatch, y+low) })
+		k.entry("bed not seen: cut, or water", func(x, y vg.Length) { c.StrokeLine2(unseenLine, x, y, x+keySwatch, y) })
 	}
-	entry("ground in the elevation model", func(x vg.Length) { c.StrokeLine2(groundLine, x, y+low, x+swatch, y+low) })
-	if len(p.Sites) == 0 {
-		return
+	k.entry("ground in the elevation model", func(x, y vg.Length) { c.StrokeLine2(groundLine, x, y, x+keySwatch, y) })
+	if len(p.Sites) > 0 {
+		k.entry("dam, bed to notch sill", func(x, y vg.Length) { c.StrokeLine2(damLine, x+keySwatch/2, y-2, x+keySwatch/2, y+rise) })
+		k.entry("sediment wedge when full", func(x, y vg.Length) {
+			corner := []vg.Point{{X: x, Y: y}, {X: x, Y: y + rise}, {X: x + keySwatch, Y: y + rise}}
+			c.FillPolygon(silt, corner)
+			c.StrokeLines(siltLine, corner[1:])
+		})
 	}
-	entry("dam, bed to notch sill", func(x vg.Length) {
-		c.StrokeLine2(damLine, x+swatch/2, y+1, x+swatch/2, y+high)
-	})
-	entry("sediment wedge when full", func(x vg.Length) {
-		corner := []vg.Point{{X: x, Y: y + low}, {X: x, Y: y + high}, {X: x + swatch, Y: y + high}}
-		c.FillPolygon(silt, corner)
-		c.StrokeLines(siltLine, corner[1:])
-	})
+	if len(p.Headcuts) > 0 && !p.judged() { // else the strip explains them
+		k.entry("headcut", func(x, y vg.Length) { headcutMark(c, vg.Point{X: x + keySwatch/2, Y: y + 3}) })
+	}
 }
 
 // footer writes what the drawing does not tell.
@@ -76,7 +98,11 @@ func footer(c draw.Canvas, p Profile, everyLabel int) {
 	if everyLabel > 1 {
 		notes = append(notes, fmt.Sprintf("For room, one dam in %d is labelled.", everyLabel))
 	}
-	c.FillText(sty, vg.Point{X: c.Min.X, Y: c.Min.Y + 18}, NotJudged)
+	missing := NotJudged
+	if p.judged() {
+		missing = NotJudgedBelow
+	}
+	c.FillText(sty, vg.Point{X: c.Min.X, Y: c.Min.Y + 18}, missing)
 	c.FillText(sty, vg.Point{X: c.Min.X, Y: c.Min.Y + 7}, strings.Join(notes, " "))
 }
 
@@ -88,6 +114,12 @@ func describe(p Profile, system units.System) string {
 	}
 	if n := len(p.Sites); n > 0 {
 		text += fmt.Sprintf(", dams %s to %s", p.Sites[0].ID, p.Sites[n-1].ID)
+	}
+	if deepest := p.deepestM(); !math.IsNaN(deepest) {
+		text += ", incision up to " + system.Length(deepest, 2)
+	}
+	if n := len(p.Headcuts); n > 0 {
+		text += ", " + counted(n, "headcut")
 	}
 	return text + "."
 }

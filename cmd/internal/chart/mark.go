@@ -105,3 +105,23 @@ func (d dams) Plot(c draw.Canvas, a *plot.Plot) {
 	}
 	d.labels(c, x, y)
 }
+
+// lips are small wedges under the bed where it steps down.
+type lips struct {
+	Profile
+	unit units.Scale
+}
+
+// Plot implements plot.Plotter.
+func (l lips) Plot(c draw.Canvas, a *plot.Plot) {
+	x, y := a.Transforms(&c)
+	for _, h := range l.Headcuts {
+		headcutMark(c, vg.Point{X: x(l.unit.Value(h.StationM)), Y: y(l.unit.Value(bedAt(l.Stations, h.StationM))) - 1.5})
+	}
+}
+
+// headcutMark fills a small wedge whose tip is at a point, from below.
+func headcutMark(c draw.Canvas, tip vg.Point) {
+	const half, size = 2.4, 5
+	c.FillPolygon(ink, []vg.Point{tip, {X: tip.X + half, Y: tip.Y - size}, {X: tip.X - half, Y: tip.Y - size}})
+}

@@ -9,6 +9,7 @@ import (
 
 	"siltstep/cmd/internal/units"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/siting"
 
 	"gonum.org/v1/plot"
@@ -33,25 +34,42 @@ type Profile struct {
 	Sites        []siting.Site // rising upstream; may be empty
 	DepositRatio float64       // deposit slope over bed slope, as in the plan
 	Truncated    bool          // the catchment reaches beyond the data
+
+	IncisionM []float64         // depth of the bed below the land beside it at each station, m; NaN where not known; nil draws no incision
+	TopHatM   []float64         // the same by the black top-hat alone, m; may be nil
+	Headcuts  []erosion.Headcut // may be empty
 }
 
 // WriteProfile draws a profile as SVG: ground, bed, dams, sediment wedges, axes, scale and
-// what was not judged. The vertical exaggeration is a round number where the drawing can be
+// what was not judged; with incision, a strip under the bed with it and with the heights of headcuts. The
+// vertical exaggeration is a round number where the drawing can be
 // fitted to one, and is printed as measured on the finished axes. Errors: fewer than two
 // stations; w failed.
 func WriteProfile(w io.Writer, p Profile, system units.System) error {
 	if len(p.Stations) < 2 {
 		return fmt.Errorf("profile %s: %w", p.Title, errTooShort)
 	}
-	svg := vgsvg.New(pageWidth, pageHeight)
+	if err := p.oneEach(); err != nil {
+		return fmt.Errorf("profile %s: %w", p.Title, err)
+	}
+	height, below := vg.Length(pageHeight), vg.Length(footerHeight)
+	if p.judged() {
+		height, below = height+stripHeight, below+stripHeight
+	}
+	svg := vgsvg.New(pageWidth, height)
 	page := draw.New(svg)
 	page.SetColor(white)
 	page.Fill(page.Rectangle.Path())
-	body := draw.Crop(page, margin, -margin, footerHeight, -headerHeight)
+	body := draw.Crop(page, margin, -margin, below, -headerHeight)
 	axes, scale := fit(p, system, body)
 	axes.Draw(body)
-	header(draw.Crop(page, margin, -margin, pageHeight-headerHeight, 0), p, system, scale)
-	footer(draw.Crop(page, margin, -margin, 0, footerHeight-pageHeight), p, everyLabel(p, system, axes.DataCanvas(body), axes))
+	if p.judged() {
+		strip := axes.DataCanvas(body)
+		strip.Min.Y, strip.Max.Y = footerHeight+stripFoot, footerHeight+stripHeight-stripHead
+		newIncision(p, system).draw(strip)
+	}
+	header(draw.Crop(page, margin, -margin, height-headerHeight, 0), p, system, scale)
+	footer(draw.Crop(page, margin, -margin, 0, footerHeight-height), p, everyLabel(p, system, axes.DataCanvas(body), axes))
 	var raw bytes.Buffer
 	if _, err := svg.WriteTo(&raw); err != nil {
 		return fmt.Errorf("profile %s: %w", p.Title, err)
@@ -90,10 +108,17 @@ func (p Profile) rangeM() (lo, hi float64) {
 // newAxes returns empty axes in the units of the system, marks added.
 func newAxes(p Profile, system units.System) *plot.Plot {
 	unit := system.LengthScale()
+	a := emptyAxes("Station along the channel, from the lower end ("+unit.Unit+")", "Elevation ("+unit.Unit+")")
+	a.X.Max = unit.Value(p.lengthM())
+	a.Add(rules{}, wedges{p, unit}, line{p.Stations, unit, ground}, line{p.Stations, unit, bed}, dams{p, unit}, lips{p, unit})
+	return a
+}
+
+// emptyAxes returns axes with their labels, in the style of all drawings.
+func emptyAxes(across, up string) *plot.Plot {
 	a := plot.New()
 	a.BackgroundColor = white
-	a.X.Label.Text = "Station along the channel, from the lower end (" + unit.Unit + ")"
-	a.Y.Label.Text = "Elevation (" + unit.Unit + ")"
+	a.X.Label.Text, a.Y.Label.Text = across, up
 	for _, axis := range []*plot.Axis{&a.X, &a.Y} {
 		axis.Label.TextStyle.Font = sans(9)
 		axis.Label.TextStyle.Color = ink
@@ -104,7 +129,5 @@ func newAxes(p Profile, system units.System) *plot.Plot {
 		axis.Padding = vg.Points(3)
 	}
 	a.X.Tick.Marker, a.Y.Tick.Marker = plot.TickerFunc(ticks), plot.TickerFunc(inner)
-	a.X.Max = unit.Value(p.lengthM())
-	a.Add(rules{}, wedges{p, unit}, line{p.Stations, unit, ground}, line{p.Stations, unit, bed}, dams{p, unit})
 	return a
 }

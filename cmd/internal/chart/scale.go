@@ -30,21 +30,26 @@ var roundScales = []float64{1, 1.5, 2, 3, 4, 5, 6, 8}
 func fit(p Profile, system units.System, c draw.Canvas) (axes *plot.Plot, exaggeration float64) {
 	unit := system.LengthScale()
 	lo, hi := p.rangeM()
-	hi = max(hi, lo+leastReliefM)
 	a := newAxes(p, system)
-	a.Y.Min, a.Y.Max = unit.Value(lo), unit.Value(hi)
+	return a, fitY(a, c, unit.Value(lo), unit.Value(max(hi, lo+leastReliefM)), roomAbove, roomBelow)
+}
+
+// fitY fits the elevation axis to a range, room above and below left free (points), and returns the
+// vertical exaggeration, measured.
+func fitY(a *plot.Plot, c draw.Canvas, lo, hi, above, below float64) (exaggeration float64) {
+	a.Y.Min, a.Y.Max = lo, hi
 	for range 4 {
 		box := a.DataCanvas(c).Size()
 		across := float64(box.X) / (a.X.Max - a.X.Min) // points a unit
-		up := (float64(box.Y) - roomAbove - roomBelow) / unit.Value(hi-lo)
+		up := (float64(box.Y) - above - below) / (hi - lo)
 		if round := roundDown(up / across); round > 0 {
 			up = round * across
 		}
-		a.Y.Min = unit.Value(lo) - roomBelow/up
+		a.Y.Min = lo - below/up
 		a.Y.Max = a.Y.Min + float64(box.Y)/up
 	}
 	box := a.DataCanvas(c).Size()
-	return a, float64(box.Y) / (a.Y.Max - a.Y.Min) / (float64(box.X) / (a.X.Max - a.X.Min))
+	return float64(box.Y) / (a.Y.Max - a.Y.Min) / (float64(box.X) / (a.X.Max - a.X.Min))
 }
 
 // roundDown returns the largest round scale not above v; 0 where v is not positive.

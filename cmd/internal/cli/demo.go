@@ -9,7 +9,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"siltstep/cmd/internal/demo"
-	"siltstep/cmd/internal/report"
 	"siltstep/cmd/internal/settings"
 	"siltstep/raster/gdal"
 )
@@ -60,7 +59,7 @@ func (c *console) demo(ctx *cli.Context) error {
 
 // makeDemo writes a ranch of some size and its plan into an output folder, which it does
 // not commit.
-func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job *stages) (*report.Record, error) {
+func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job *stages) (*made, error) {
 	job.begin("ranch")
 	ranch, err := demo.Generate(size, demo.DefaultSeed)
 	if err != nil {

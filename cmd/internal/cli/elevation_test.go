@@ -19,8 +19,8 @@ const utm = "EPSG:32613"
 
 // elevations writes small elevation models for scripts, by kind.
 var elevations = map[string]func(path string) error{
-	// V channel, 47 x 403 cells of 1 m, bed slope 5 %, sides 0.5. Its sides rise over the edge
-	// of the data, so that its drainage is truncated.
+	// Gully, 47 x 403 cells of 1 m: bed slope 5 %, five cells wide at the bed and 1.2 m deep in a valley
+	// whose sides rise by 0.2 over the edge of the data, so that its drainage is truncated.
 	"valley": func(path string) error { return gdal.WriteDEM(context.Background(), path, valley(1), utm) },
 	// The same with a bank across it in row 200, 2.5 m above the bed.
 	"banked": func(path string) error {
@@ -75,9 +75,16 @@ var elevations = map[string]func(path string) error{
 
 func elevationKinds() []string { return slices.Sorted(maps.Keys(elevations)) }
 
-// valley returns a V channel of 47 x 403 cells.
+// valley returns a V channel of 47 x 403 cells with a gully along it. Of cells of 1 m, those beside the middle
+// one lie 0.13 m above it, so that each row drains to the middle on its own, the next 0.26 m, and the
+// next, at the top of the banks, 1.46 m.
 func valley(cellM float64) *raster.Grid {
-	g := rastertest.Channel(47, 403, cellM, 200, 0.05, 0.5)
+	g := rastertest.Channel(47, 403, cellM, 200, 0.05, 0.2)
+	raiseMM := [...]int32{0, 130 - 200, 260 - 400, 1460 - 600}
+	for i := range g.MM {
+		col, _ := g.ColRow(i)
+		g.MM[i] += raiseMM[min(abs(col-23), 3)]
+	}
 	g.Transform.OriginX, g.Transform.OriginY = 548000, 4126000
 	return g
 }

@@ -6,18 +6,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"iter"
 	"runtime"
 
 	"golang.org/x/sync/errgroup"
 
-	"siltstep/cmd/internal/chart"
 	"siltstep/cmd/internal/report"
 	"siltstep/cmd/internal/units"
 	"siltstep/geojson"
 	"siltstep/hydro"
-	"siltstep/hydro/channel"
-	"siltstep/hydro/siting"
 	"siltstep/raster/gdal"
 )
 
@@ -25,15 +21,17 @@ import (
 // screens wide.
 const hillshadePixels = 2400
 
-// A planWriter writes the files of one plan.
+// A planWriter writes the files of one plan or screening.
 type planWriter struct {
-	out    *folder
-	record *report.Record
-	crs    string // WKT of the grid
-	units  units.System
+	out      *folder
+	record   *report.Record
+	crs      string // WKT of the grid
+	title    string // of the map
+	property property
+	units    units.System
 }
 
-// write writes every file; rasters only where asked for. Profiles are drawn by several
+// write writes every file; rasters only where asked for. Drawings are made by several
 // goroutines while this one writes the rest. It stops between files when the context ends.
 func (w planWriter) write(ctx context.Context, rasters bool, job *stages) error {
 	ctx, stop := context.WithCancel(ctx)
@@ -41,7 +39,7 @@ func (w planWriter) write(ctx context.Context, rasters bool, job *stages) error 
 	drawing, ctx := errgroup.WithContext(ctx)
 	drawing.SetLimit(runtime.GOMAXPROCS(0) + 1) // and the one that hands out
 	drawing.Go(func() error {
-		for _, file := range w.drawings() {
+		for _, file := range w.drawings(ctx) {
 			drawing.Go(func() error { return w.draw(ctx, file) })
 		}
 		return nil
@@ -101,55 +99,43 @@ type textFile struct {
 	fill func(io.Writer) error
 }
 
-// tables lists the files of text but for the drawings.
+// tables lists the files of text but for the drawings. Those of a screening come first.
 func (w planWriter) tables() []textFile {
-	layer := func(make func(*hydro.Plan, geojson.Projector) (geojson.Collection, error)) func(io.Writer) error {
-		return func(to io.Writer) error {
-			layer, err := make(w.record.Plan, w.record.ToLonLat)
-			if err != nil {
-				return err
-			}
-			return geojson.Write(to, layer)
-		}
-	}
-	files := []textFile{
-		{"plan.json", func(to io.Writer) error { return report.WritePlan(to, *w.record) }},
-		{"summary.csv", func(to io.Writer) error { return report.WriteSummary(to, w.record.Plan) }},
-		{"sites.geojson", layer(geojson.Sites)},
-		{"drainages.geojson", layer(geojson.Drainages)},
-		{"reaches.geojson", layer(geojson.Reaches)},
-		{"catchments.geojson", layer(geojson.Catchments)},
-		{"depressions.geojson", layer(geojson.Depressions)},
-	}
-	ratio := w.record.Plan.Config.Siting.DepositRatio
-	for d, sites := range w.profiled() {
-		files = append(files, textFile{"profiles/" + d.ID + ".csv", func(to io.Writer) error {
-			return report.WriteProfile(to, d.Profile, sites, ratio, w.record.ToLonLat)
-		}})
-	}
-	return files
-}
-
-// drawings lists the drawing of each profile.
-func (w planWriter) drawings() (files []textFile) {
-	ratio := w.record.Plan.Config.Siting.DepositRatio
-	for d, sites := range w.profiled() {
-		drawn := chart.Profile{Title: d.ID, Stations: d.Profile.Stations, Sites: sites, DepositRatio: ratio, Truncated: d.Truncated}
-		files = append(files, textFile{"profiles/" + d.ID + ".svg", func(to io.Writer) error {
-			return chart.WriteProfile(to, drawn, w.units)
-		}})
-	}
-	return files
-}
-
-// profiled yields the drainages that have a profile of two stations or more, and their dams.
-func (w planWriter) profiled() iter.Seq2[*channel.Drainage, []siting.Site] {
 	plan := w.record.Plan
-	return func(yield func(*channel.Drainage, []siting.Site) bool) {
-		for i := range plan.Network.Drainages {
-			if d := &plan.Network.Drainages[i]; len(d.Profile.Stations) >= 2 && !yield(d, plan.Layouts[i].Sites) {
-				return
-			}
-		}
+	files := []textFile{
+		{w.record.File(), func(to io.Writer) error { return report.WritePlan(to, *w.record) }},
+		{"ranking.csv", func(to io.Writer) error { return report.WriteRanking(to, *w.record) }},
+		{"summary.csv", func(to io.Writer) error { return report.WriteSummary(to, plan) }},
+		{"drainages.geojson", w.layer(geojson.Drainages)},
+		{"catchments.geojson", w.layer(geojson.Catchments)},
+		{"headcuts.geojson", w.layer(geojson.Headcuts)},
+		{"depressions.geojson", w.layer(geojson.Depressions)},
 	}
+	if !w.record.ScreenedOnly() {
+		files = append(files, textFile{"sites.geojson", w.layer(geojson.Sites)}, textFile{"reaches.geojson", w.layer(geojson.Reaches)})
+	}
+	for i := range plan.Network.Drainages {
+		files = append(files, w.drainageTables(i)...)
+	}
+	return files
+}
+
+// layer fills a map layer.
+func (w planWriter) layer(make func(*hydro.Plan, geojson.Projector) (geojson.Collection, error)) func(io.Writer) error {
+	return func(to io.Writer) error {
+		layer, err := make(w.record.Plan, w.record.ToLonLat)
+		if err != nil {
+			return err
+		}
+		return geojson.Write(to, layer)
+	}
+}
+
+// drawings lists the map and the drawings of each drainage.
+func (w planWriter) drawings(ctx context.Context) []textFile {
+	files := []textFile{{"map.svg", func(to io.Writer) error { return w.drawMap(ctx, to) }}}
+	for i := range w.record.Plan.Network.Drainages {
+		files = append(files, w.drainageDrawings(i)...)
+	}
+	return files
 }

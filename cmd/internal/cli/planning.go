@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 
@@ -8,31 +9,44 @@ import (
 	"siltstep/cmd/internal/settings"
 	"siltstep/cmd/internal/units"
 	"siltstep/hydro"
+	"siltstep/hydro/siting"
+	"siltstep/raster"
 	"siltstep/raster/gdal"
 )
 
-// planStages is how many stages makePlan goes through: checksum, read, cuts, fill, direction,
-// accumulation, channels, sites, files.
-const planStages = 9
+// Stages of makePlan: checksum, read, cuts, fill, direction, accumulation, channels, sections,
+// erosion, files; and sites, of a plan alone.
+const (
+	screenStages = 10
+	planStages   = screenStages + 1
+)
 
-// A planning is what a plan is to be made from.
+// A planning is what a plan or a screening is to be made from.
 type planning struct {
-	elevation gdal.Request
-	config    settings.Settings
-	property  string // polygon file; empty for none
-	inflow    string // point file; empty for none
-	settings  string // file that config was read from; empty for none
-	rasters   bool
-	units     units.System
+	screenOnly bool // judge the drainages and site nothing
+	elevation  gdal.Request
+	config     settings.Settings
+	property   string // polygon file; empty for none
+	inflow     string // point file; empty for none
+	settings   string // file that config was read from; empty for none
+	rasters    bool
+	explain    string // drainage whose evidence is wanted; empty for none
+	units      units.System
 }
 
-// makePlan plans and writes all files into an output folder, which it does not commit.
-func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*report.Record, error) {
+// A made is what was written, and the evidence that was asked for in words.
+type made struct {
+	*report.Record
+	evidence string // empty where none was asked for
+}
+
+// makePlan plans or screens and writes all files into an output folder, which it does not commit.
+func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made, error) {
 	dem, err := gdal.Open(ctx, p.elevation)
 	if err != nil {
 		return nil, err
 	}
-	inside, err := readProperty(p.property, dem)
+	land, err := readProperty(p.property, dem)
 	if err != nil {
 		return nil, err
 	}
@@ -57,24 +71,58 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	if err := said.onData(grid, cfg.Flow.Features.Inflows); err != nil {
 		return nil, err
 	}
-	plan, err := hydro.Analyze(ctx, grid, cfg, inside, job.begin)
+	plan, err := p.analyse(ctx, grid, cfg, land.area(), job)
 	if err != nil {
 		return nil, said.fault(err)
 	}
 	project, free := dem.ToLonLat()
 	defer free()
 	record := &report.Record{
-		Version:   Version,
-		CRS:       dem.Info().GridCRSName,
-		Inputs:    inputs,
-		Settings:  settingsOf(p.config),
-		Decisions: append(dem.Info().Decisions, settled...),
-		Plan:      plan,
-		ToLonLat:  project,
+		Version:       Version,
+		CRS:           dem.Info().GridCRSName,
+		Inputs:        inputs,
+		Settings:      p.settingsUsed(),
+		Decisions:     append(dem.Info().Decisions, settled...),
+		Plan:          plan,
+		ToLonLat:      project,
+		PropertyShare: land.shares(plan.Network),
+	}
+	evidence, err := p.evidence(record)
+	if err != nil {
+		return nil, err
 	}
 	job.begin("files")
-	w := planWriter{out: out, record: record, crs: dem.WKT(), units: p.units}
-	return record, w.write(ctx, p.rasters, job)
+	w := planWriter{out: out, record: record, crs: dem.WKT(), title: titleOf(p.elevation.Paths), property: land, units: p.units}
+	return &made{record, evidence}, w.write(ctx, p.rasters, job)
+}
+
+// analyse runs the job on a grid.
+func (p planning) analyse(ctx context.Context, grid *raster.Grid, cfg hydro.Config, inside siting.Area, job *stages) (*hydro.Plan, error) {
+	if p.screenOnly {
+		return hydro.Screen(ctx, grid, cfg, job.begin)
+	}
+	return hydro.Analyze(ctx, grid, cfg, inside, job.begin)
+}
+
+// evidence returns in words what the severity of the wanted drainage rests on. An id that is
+// not there is a fault of the request.
+func (p planning) evidence(record *report.Record) (string, error) {
+	if p.explain == "" {
+		return "", nil
+	}
+	var ids []string
+	for i, d := range record.Plan.Network.Drainages {
+		if d.ID == p.explain {
+			var text bytes.Buffer
+			err := report.WriteEvidence(&text, *record, i, p.units)
+			return text.String(), err
+		}
+		ids = append(ids, d.ID)
+	}
+	if len(ids) == 0 {
+		return "", requestf("--explain %s: no drainage was found on this elevation model", p.explain)
+	}
+	return "", requestf("--explain %s: there is no such drainage, they run from %s to %s%s", p.explain, ids[0], ids[len(ids)-1], didYouMean(p.explain, ids, ""))
 }
 
 func (p planning) inputs() ([]report.Input, error) {
@@ -96,10 +144,13 @@ func (p planning) inputs() ([]report.Input, error) {
 	return append(inputs, more...), err
 }
 
-// settingsOf lists the settings as they were used.
-func settingsOf(cfg settings.Settings) (list []report.Setting) {
+// settingsUsed lists the settings as they were used.
+func (p planning) settingsUsed() (list []report.Setting) {
 	for _, key := range settings.Keys() {
-		list = append(list, report.Setting{Key: key.Name, Value: key.ValueIn(cfg)})
+		list = append(list, report.Setting{Key: key.Name, Value: key.ValueIn(p.config)})
 	}
-	return append(list, report.Setting{Key: "--allow-coarse", Value: fmt.Sprint(cfg.Siting.AllowCoarse)})
+	if p.screenOnly {
+		return list
+	}
+	return append(list, report.Setting{Key: "--allow-coarse", Value: fmt.Sprint(p.config.Siting.AllowCoarse)})
 }

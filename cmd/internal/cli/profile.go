@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -13,7 +14,9 @@ import (
 	"siltstep/cmd/internal/report"
 	"siltstep/cmd/internal/settings"
 	"siltstep/geojson"
+	"siltstep/hydro"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/raster"
 	"siltstep/raster/gdal"
@@ -62,7 +65,7 @@ func (c *console) profile(ctx *cli.Context) error {
 	if err := out.guard("profile.json", append(elevation.Paths, ctx.String("settings"))...); err != nil {
 		return err
 	}
-	job := c.watch(6)
+	job := c.watch(7)
 	defer job.close()
 	t, err := trace(ctx, elevation, cfg, asked, job)
 	if err != nil {
@@ -104,6 +107,7 @@ type tracing struct {
 	asked, start orb.Point // longitude and latitude asked for, and of the channel cell
 	movedM       float64
 	path         channel.Profile
+	erosion      erosion.Judgement // of the path; without severity
 	truncated    bool
 	catchmentM2  float64 // at the lower end
 	crs          string
@@ -157,6 +161,8 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, aske
 	if len(t.path.Stations) < 2 {
 		return nil, requestf("the channel at --from %v,%v ends where it begins, at the edge of the data; choose a point further up", asked[0], asked[1])
 	}
+	job.begin("erosion")
+	t.erosion = erosionAlong(grid, t.path, cfg.Config)
 	end := t.path.Stations[0]
 	t.truncated, t.catchmentM2 = field.Truncated(end.Cell), end.CatchmentM2
 	t.toLonLat, t.free = dem.ToLonLat()
@@ -168,6 +174,20 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, aske
 	}
 	t.start = places[0]
 	return t, nil
+}
+
+// erosionAlong measures depths and headcuts along a path. Severity ranks drainages and is not
+// judged of a path alone.
+func erosionAlong(grid *raster.Grid, path channel.Profile, cfg hydro.Config) (j erosion.Judgement) {
+	alone := &channel.Network{Drainages: []channel.Drainage{{Into: -1, IntoCell: -1, Profile: path}}}
+	topHat := erosion.Survey(grid, alone, cfg.Erosion.WindowM, cfg.Flow.Workers)[0]
+	noiseM := grid.NoiseM()
+	if math.IsNaN(noiseM) {
+		noiseM = 0
+	}
+	j.Depths = erosion.Measure(&alone.Drainages[0], channel.Sections(grid, path, cfg.Sections), topHat, cfg.Erosion)
+	j.Headcuts = erosion.NetworkHeadcuts(grid, alone, noiseM, cfg.Erosion)[0]
+	return j
 }
 
 // tracingInputs returns the checksums of all files that a profile is made from.
@@ -206,11 +226,11 @@ func placeOn(grid *raster.Grid, dem *gdal.DEM, asked orb.Point) (orb.Point, erro
 
 // write writes the files of a profile.
 func (t *tracing) write(out *folder, c *console) error {
-	title := fmt.Sprintf("Downstream of %.5f, %.5f", t.start[0], t.start[1])
+	drawn := profileOf(&channel.Drainage{ID: fmt.Sprintf("Downstream of %.5f, %.5f", t.start[0], t.start[1]), Profile: t.path, Truncated: t.truncated}, t.erosion)
 	for _, file := range []textFile{
-		{"profile.csv", func(w io.Writer) error { return report.WriteProfile(w, t.path, nil, 0, t.toLonLat) }},
+		{"profile.csv", func(w io.Writer) error { return report.WriteProfile(w, t.path, t.erosion.Depths, nil, 0, t.toLonLat) }},
 		{"profile.svg", func(w io.Writer) error {
-			return chart.WriteProfile(w, chart.Profile{Title: title, Stations: t.path.Stations, Truncated: t.truncated}, c.units)
+			return chart.WriteProfile(w, drawn, c.units)
 		}},
 		{"profile.json", t.writeJSON},
 	} {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/raster/gdal"
 )
@@ -13,8 +14,8 @@ const rasterVoid = -9999
 
 const squareMetresPerHectare = 10_000
 
-// rasters writes what was computed for every cell: the filled ground in metres, the bearing
-// of flow in whole degrees, and the catchment in hectares.
+// rasters writes what was computed for every cell: the conditioned ground in metres, the catchment in
+// hectares, the depth below the land around in metres, and the bearing of flow in whole degrees.
 func (w planWriter) rasters(ctx context.Context) error {
 	plan := w.record.Plan
 	f, cols := plan.Flow, plan.Grid.Cols
@@ -36,6 +37,10 @@ func (w planWriter) rasters(ctx context.Context) error {
 		return err
 	}
 	if err := real("catchment_ha", func(cell int) float64 { return float64(f.Cells[cell]) * cellHa }); err != nil {
+		return err
+	}
+	depthMM := erosion.TopHatMM(plan.Grid, plan.Config.Erosion.WindowM, plan.Config.Flow.Workers)
+	if err := real("incision", func(cell int) float64 { return float64(depthMM[cell]) / 1000 }); err != nil {
 		return err
 	}
 	return w.raster("bearing", func(path string) error {

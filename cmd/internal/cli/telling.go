@@ -4,17 +4,24 @@ import (
 	"siltstep/cmd/internal/report"
 )
 
-// tell prints what a person wants of a finished plan: what was decided about the data, the
-// summary, and where the files are.
-func (c *console) tell(made *report.Record, dir string) error {
+// tell prints what a person wants of a finished plan or screening: what was decided about the
+// data, the summary, the evidence that was asked for, and where the files are.
+func (c *console) tell(m *made, dir string) error {
 	if c.quiet {
 		return nil
 	}
-	c.printDecisions(made.Decisions)
-	if err := report.WriteTerminal(c.out, made.Plan, c.units); err != nil {
+	c.printDecisions(m.Decisions)
+	if err := report.WriteTerminal(c.out, *m.Record, c.units); err != nil {
 		return err
 	}
-	c.printf("\nFiles are in %s: plan.json, summary.csv, *.geojson, profiles/, hillshade.png\n", dir)
+	if m.evidence != "" {
+		c.printf("\nEvidence\n%s", m.evidence)
+	}
+	folders := ""
+	if len(m.Plan.Network.Drainages) > 0 {
+		folders = "profiles/, sections/, "
+	}
+	c.printf("\nFiles are in %s: %s, ranking.csv, summary.csv, *.geojson, %smap.svg, hillshade.png\n", dir, m.File(), folders)
 	return nil
 }
 

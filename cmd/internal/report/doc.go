@@ -1,5 +1,6 @@
-// Package report writes a finished plan for programs and people: plan.json, summary.csv,
-// the profile tables and the summary on the terminal.
+// Package report writes a finished plan or screening for programs and people: plan.json or
+// screen.json, ranking.csv, summary.csv, the tables of profiles and cross-sections, the summary
+// on the terminal, and the evidence for one drainage in words.
 //
 // Every column and every member is a row of Tables, with type, unit and meaning. What the
 // map layers also hold comes from their own table in geojson, so the names agree.
@@ -9,7 +10,7 @@
 // no folder, no order left to chance.
 //
 // # Units
-// SI in files. The terminal summary alone follows a units.System.
+// SI in files. What a person reads on the terminal follows a units.System.
 //
 // # Limits
 // An unknown value is null in JSON and empty in CSV, never zero.

@@ -14,34 +14,54 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// planFormat counts versions of plan.json; it rises when a member changes its meaning.
+// planFormat counts versions of plan.json and screen.json; it rises when a member changes its meaning.
 const planFormat = 1
 
-// WritePlan writes plan.json: one object with a member for each table, records one a line.
-// Errors: the projector failed; w failed.
+// WritePlan writes plan.json, or screen.json where no sites were looked for: one object with a
+// member for each table, records one a line. Both have the same members; in screen.json
+// reaches and sites are empty. Errors: the projector failed; w failed.
 func WritePlan(w io.Writer, r Record) error {
+	text, err := planText(r)
+	if err == nil {
+		_, err = w.Write(text)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", r.File(), err)
+	}
+	return nil
+}
+
+func planText(r Record) ([]byte, error) {
 	places, err := sitePlaces(r)
 	if err != nil {
-		return fmt.Errorf("plan.json: %w", err)
+		return nil, err
+	}
+	headcuts, err := headcutRows(r)
+	if err != nil {
+		return nil, err
+	}
+	sections, err := crossSectionRows(r)
+	if err != nil {
+		return nil, err
 	}
 	var d document
-	d.object(programTable(), []any{Tool, r.Version, planFormat})
+	d.object(programTable(), []any{Tool, r.Version, planFormat, r.Command()})
 	d.list(textTable("cautions", ""), texts(Cautions(units.Metric)))
 	d.list(inputTable(), inputRows(r.Inputs))
 	d.list(settingTable(), settingRows(r.Settings))
-	d.object(gridTable(), gridValues(r.CRS, r.Plan.Grid))
+	d.object(gridTable(), append(gridValues(r.CRS, r.Plan.Grid), r.Plan.NoiseM))
 	d.list(textTable("decisions", ""), texts(r.Decisions))
-	d.object(totalTable(), totalValues(r.Plan.Totals))
-	d.list(drainageTable(), drainageRows(r.Plan))
+	d.object(totalTable(), totalValues(r.Plan))
+	d.list(drainageTable(), drainageRows(r))
+	d.list(partTable(), partRows(r.Plan))
+	d.list(headcutTable(), headcuts)
+	d.list(crossSectionTable(), sections)
 	d.list(reachTable(), reachRows(r.Plan))
 	d.list(siteTable(), siteRows(r.Plan, places))
 	d.list(findingTable(), findingRows(r.Plan.Findings))
 	d.list(sourceTable(), sourceRows(hydro.Sources()))
 	d.text.WriteString("\n}\n")
-	if _, err := w.Write(d.text.Bytes()); err != nil {
-		return fmt.Errorf("plan.json: %w", err)
-	}
-	return nil
+	return d.text.Bytes(), nil
 }
 
 // document is a JSON object in the making.
@@ -119,17 +139,27 @@ func gridValues(crs string, g *raster.Grid) []any {
 	return []any{orNull(crs), g.Cols, g.Rows, t.CellM, t.OriginX, t.OriginY, g.ValidCells(), lowest, highest}
 }
 
-func totalValues(t hydro.Totals) []any {
-	return []any{t.Drainages, t.Truncated, t.Dams, t.Series, t.ChannelM, t.EligibleM, t.TreatedM, geojson.TreatedMeaning}
+func totalValues(p *hydro.Plan) []any {
+	t := p.Totals
+	values := []any{t.Drainages, t.Truncated}
+	for _, c := range classes(p) {
+		values = append(values, c.n)
+	}
+	if p.Layouts == nil {
+		return append(values, nil, nil, t.ChannelM, nil, nil, geojson.TreatedMeaning)
+	}
+	return append(values, t.Dams, t.Series, t.ChannelM, t.EligibleM, t.TreatedM, geojson.TreatedMeaning)
 }
 
-func drainageRows(p *hydro.Plan) (rows [][]any) {
+func drainageRows(r Record) (rows [][]any) {
+	p := r.Plan
 	for i, d := range p.Network.Drainages {
 		var into any
 		if d.Into >= 0 {
 			into = p.Network.Drainages[d.Into].ID
 		}
-		rows = append(rows, append(geojson.DrainageValues(p, i), d.TruncatedCells, into, seriesOf(p, i)))
+		row := append(geojson.DrainageValues(p, i), d.TruncatedCells, into, seriesOf(p, i))
+		rows = append(rows, append(row, judgementValues(r, i)...))
 	}
 	return rows
 }
@@ -167,10 +197,10 @@ func sitePlaces(r Record) ([]orb.Point, error) {
 }
 
 func siteRows(p *hydro.Plan, places []orb.Point) (rows [][]any) {
-	for _, l := range p.Layouts {
+	for i, l := range p.Layouts {
 		for _, s := range l.Sites {
 			at := places[len(rows)]
-			rows = append(rows, append(geojson.SiteValues(s), at[0], at[1], s.X, s.Y, s.WedgeEndM))
+			rows = append(rows, append(geojson.SiteValues(p, i, s), at[0], at[1], s.X, s.Y, s.WedgeEndM))
 		}
 	}
 	return rows

@@ -8,10 +8,13 @@ import (
 	"strings"
 	"testing"
 
+	"siltstep/cmd/internal/units"
 	"siltstep/geojson"
 	"siltstep/hydro"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/siting"
+	"siltstep/raster"
 	"siltstep/raster/rastertest"
 
 	"github.com/paulmach/orb"
@@ -54,7 +57,83 @@ func small() *hydro.Plan {
 			{Rule: "no-rainfall", Text: "No rainfall was given. Give a depth for this place."},
 			{Rule: "truncated-catchment", Subject: "D01", Text: "Water enters over the edge of the data.", Source: "Jepson1939"},
 		},
+		NoiseM: 0.05, Config: hydro.Config{Erosion: limits()},
+		Sections: [][]channel.Section{sections(), nil},
+		Erosion:  []erosion.Judgement{cut(), sound()},
 	}
+}
+
+// limits are the default ones, with a window that stays.
+func limits() erosion.Config {
+	cfg := erosion.Defaults()
+	cfg.WindowM = 31
+	return cfg
+}
+
+// cut is the judgement of D01 in small: 1.4 m deep up to station 20, unknown at 24, 0.4 m deep above; a
+// headcut of 0.8 m and a step at a road. Without shear 80 of 100 weigh. By hand, from the defaults:
+// incision (0.98 − 0.3)/1.7 = 40.0, headcuts 0.8 m in 40 m = 2 m/100 m, so 100, banks (1.25 − 0.5)/1.5 = 50,
+// length 100; (30·40 + 25·100 + 15·50 + 10·100)/80 = 68.125.
+func cut() erosion.Judgement {
+	nan := math.NaN()
+	j := erosion.Judgement{
+		Depths: erosion.Depths{MeanM: 0.98, MaxM: 1.4, IncisedShare: 1, KnownShare: 0.9, ResolvedShare: 2. / 3, DisagreeM: 0.08},
+		Headcuts: []erosion.Headcut{
+			{StationM: 8, X: 500_000, Y: 4_000_008, HeightM: 0.45, CatchmentM2: 29_200, Cause: erosion.CauseRoad},
+			{StationM: 24, X: 500_000, Y: 4_000_024, HeightM: 0.8, CatchmentM2: 27_600, Cause: erosion.CauseHeadcut},
+		},
+		Severity: erosion.Severity{Total: 68.125, Class: erosion.Severe, Rank: 1, Steady: 0.995, Parts: parts(0.98, 2, nan, 1.25, 1)},
+	}
+	d := &j.Depths
+	for s := 0.0; s <= 40; s += 4 {
+		deep := 1.4
+		if s == 24 {
+			deep = nan
+		} else if s > 24 {
+			deep = 0.4
+		}
+		d.IncisionM = append(d.IncisionM, deep)
+		d.BedWidthM = append(d.BedWidthM, 2*deep)
+		d.BankToBankM = append(d.BankToBankM, 4*deep)
+		d.BankLeftM = append(d.BankLeftM, deep)
+		d.BankRightM = append(d.BankRightM, deep+0.3)
+	}
+	return j
+}
+
+// sound is the judgement of D02 in small: 0.1 m deep, and nothing else to say against it.
+func sound() erosion.Judgement {
+	deep := []float64{0.1, 0.1, 0.1, 0.1, 0.1}
+	return erosion.Judgement{
+		Depths:   erosion.Depths{IncisionM: deep, MeanM: 0.1, MaxM: 0.1, KnownShare: 1, ResolvedShare: math.NaN(), DisagreeM: math.NaN()},
+		Severity: erosion.Severity{Class: erosion.Sound, Rank: 2, Steady: 1, Parts: parts(0.1, 0, math.NaN(), 0, 0)},
+	}
+}
+
+// parts scores the five values by the default scales, as their comments say: straight between the limits.
+func parts(values ...float64) (list []erosion.Part) {
+	c := erosion.Defaults()
+	scales := []erosion.Scale{c.Incision, c.Headcuts, c.Shear, c.BankSlope, c.IncisedLength}
+	for i, p := range []erosion.Part{{Name: "incision", Unit: "m"}, {Name: "headcuts", Unit: "m/100 m"}, {Name: "shear", Unit: "1"}, {Name: "bank-slope", Unit: "1"}, {Name: "incised-length", Unit: "1"}} {
+		p.Value, p.Weight = values[i], scales[i].Weight
+		p.Score = min(100, max(0, 100*(p.Value-scales[i].Zero)/(scales[i].Full-scales[i].Zero)))
+		list = append(list, p)
+	}
+	return list
+}
+
+// sections are three of D01 in small, looking north at a trench 2 m wide and 1.4 m deep; the last is not resolved.
+func sections() []channel.Section {
+	at := func(stationM float64) channel.Section {
+		bank := channel.Bank{ToeM: 1, TopM: 2, HeightM: 1.4, Slope: 1.4}
+		return channel.Section{StationM: stationM, X: 500_000, Y: 4_000_000 + stationM, DX: -1, FirstM: -2, StepM: 1,
+			MM: []int32{101_400, 100_000, 100_000, 100_000, raster.VoidMM}, BedM: 100, BedWidthM: 2, TopWidthM: 4, DepthM: 1.4, AreaM2: 4.2,
+			Left: bank, Right: bank, Fit: channel.Trapezoid{BedWidthM: 2, SideSlope: 0.714, DepthM: 1.4, ResidualM: 0.01}, Resolved: true}
+	}
+	low, deep, blurred := at(0), at(5), at(10)
+	low.DepthM = 1.3
+	blurred.Resolved, blurred.Why, blurred.DepthM = false, "the banks are less than 3 cells apart", 9
+	return []channel.Section{low, deep, blurred}
 }
 
 func record() Record {
@@ -64,6 +143,15 @@ func record() Record {
 		Settings:  []Setting{{"dams.height", "0.6 m"}, {"flow.edge", "open"}},
 		Decisions: []string{"The data is projected in metres and was kept as it is."},
 	}
+}
+
+// screened is the same land without a search for sites, a part of it inside the property.
+func screened() Record {
+	r := record()
+	r.Plan.Layouts = nil
+	r.Plan.Totals.Dams, r.Plan.Totals.Series, r.Plan.Totals.EligibleM, r.Plan.Totals.TreatedM = 0, 0, 0, 0
+	r.PropertyShare = []float64{0.75, 1}
+	return r
 }
 
 // degrees is a stand-in for a projection: 1e-5 degrees a metre.
@@ -95,8 +183,14 @@ func TestPlanAgainstGolden(t *testing.T) {
 
 // A program that knows JSON alone finds every table with the members of its dictionary.
 func TestPlanFollowsTheDictionary(t *testing.T) {
+	followsTheDictionary(t, record())
+	followsTheDictionary(t, screened())
+}
+
+func followsTheDictionary(t *testing.T, r Record) {
+	t.Helper()
 	var b bytes.Buffer
-	if err := WritePlan(&b, record()); err != nil {
+	if err := WritePlan(&b, r); err != nil {
 		t.Fatal(err)
 	}
 	var all map[string]json.RawMessage
@@ -109,7 +203,8 @@ func TestPlanFollowsTheDictionary(t *testing.T) {
 		if raw[0] == '{' {
 			raw = append(append([]byte{'['}, raw...), ']')
 		}
-		if err := json.Unmarshal(raw, &rows); err != nil || len(rows) == 0 {
+		siting := name == "reaches" || name == "sites"
+		if err := json.Unmarshal(raw, &rows); err != nil || (len(rows) == 0) != (siting && r.ScreenedOnly()) {
 			t.Fatalf("%s: error %v, %d rows", name, err, len(rows))
 		}
 		for _, row := range rows {
@@ -164,8 +259,17 @@ func TestFailuresAreReported(t *testing.T) {
 		t.Errorf("plan.json without a projection: %v", err)
 	}
 	p := small()
-	if err := WriteProfile(&bytes.Buffer{}, p.Network.Drainages[0].Profile, nil, 0, r.ToLonLat); !errors.Is(err, failed) {
+	if err := WriteProfile(&bytes.Buffer{}, p.Network.Drainages[0].Profile, erosion.Depths{}, nil, 0, r.ToLonLat); !errors.Is(err, failed) {
 		t.Errorf("profile without a projection: %v", err)
+	}
+	if err := WriteEvidence(&bytes.Buffer{}, r, 0, units.Metric); !errors.Is(err, failed) {
+		t.Errorf("evidence without a projection: %v", err)
+	}
+	if err := WriteRanking(full{failed}, record()); !errors.Is(err, failed) {
+		t.Errorf("ranking.csv on a full disk: %v", err)
+	}
+	if err := WriteSections(full{failed}, sections()); !errors.Is(err, failed) {
+		t.Errorf("sections on a full disk: %v", err)
 	}
 	if err := WritePlan(full{failed}, record()); !errors.Is(err, failed) {
 		t.Errorf("plan.json on a full disk: %v", err)

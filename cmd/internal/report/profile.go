@@ -7,10 +7,14 @@ import (
 
 	"siltstep/geojson"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/siting"
 
 	"github.com/paulmach/orb"
 )
+
+// squareMetresPerHectare turns the areas of a plan into those of the files.
+const squareMetresPerHectare = 10_000
 
 // sameRowM is how near to a station a dam must stand to share its row, m: half of the last
 // decimal of station_m.
@@ -19,8 +23,9 @@ const sameRowM = 0.005
 // WriteProfile writes a longitudinal profile: a row for each station from the lower end
 // upstream and one for each dam at its own station. sites rise upstream and may be empty;
 // depositRatio is that of the plan. Bed and slope stay empty
-// where the ground is not the bed. Errors: the projector failed; w failed.
-func WriteProfile(w io.Writer, p channel.Profile, sites []siting.Site, depositRatio float64, to geojson.Projector) error {
+// where the ground is not the bed, depths and widths where they cannot be told; the zero
+// Depths leaves them all empty. Errors: the projector failed; w failed.
+func WriteProfile(w io.Writer, p channel.Profile, depths erosion.Depths, sites []siting.Site, depositRatio float64, to geojson.Projector) error {
 	lines := profileLines(p, sites)
 	at := make([]orb.Point, len(lines))
 	for i, l := range lines {
@@ -42,8 +47,11 @@ func WriteProfile(w io.Writer, p channel.Profile, sites []siting.Site, depositRa
 		if l.NoBed {
 			bed, slope = math.NaN(), math.NaN()
 		}
-		rows[i] = []any{l.StationM, places[i][0], places[i][1], l.X, l.Y, l.GroundM, bed, slope,
-			l.CatchmentM2 / 10_000, nil, nil, id, sill, deposit}
+		rows[i] = []any{l.StationM, places[i][0], places[i][1], l.X, l.Y, l.GroundM, bed, slope, l.CatchmentM2 / squareMetresPerHectare}
+		for _, measured := range [][]float64{depths.IncisionM, depths.BedWidthM, depths.BankToBankM, depths.BankLeftM, depths.BankRightM} {
+			rows[i] = append(rows[i], geojson.AtStation(p, measured, l.StationM))
+		}
+		rows[i] = append(rows[i], id, sill, deposit)
 	}
 	if err := writeTable(w, ProfileTable().Fields, rows); err != nil {
 		return fmt.Errorf("profile: %w", err)

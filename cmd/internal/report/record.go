@@ -16,6 +16,30 @@ type Record struct {
 	Decisions []string // what was decided about the grid, in sentences
 	Plan      *hydro.Plan
 	ToLonLat  geojson.Projector
+
+	PropertyShare []float64 // share of the length of each drainage inside the property; nil where none is given
+}
+
+// ScreenedOnly reports whether no sites were looked for.
+func (r Record) ScreenedOnly() bool { return r.Plan.Layouts == nil }
+
+// Command returns the command whose record this is.
+func (r Record) Command() string {
+	if r.ScreenedOnly() {
+		return "screen"
+	}
+	return "plan"
+}
+
+// File returns the name of the file that holds the whole record: plan.json or screen.json.
+func (r Record) File() string { return r.Command() + ".json" }
+
+// propertyShare returns the share of drainage i inside the property, nil where none is given.
+func (r Record) propertyShare(i int) any {
+	if i >= len(r.PropertyShare) {
+		return nil
+	}
+	return r.PropertyShare[i]
 }
 
 // Input is a file that was read.

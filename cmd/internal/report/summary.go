@@ -36,6 +36,8 @@ func allRow(t geojson.Layer, p *hydro.Plan) []any {
 			row[i] = p.Totals.ChannelM
 		case "truncated":
 			row[i] = p.Totals.Truncated > 0
+		case "headcuts":
+			row[i] = headcutsOf(p)
 		case "treated_definition":
 			row[i] = geojson.TreatedMeaning
 		}
@@ -54,4 +56,16 @@ func allRow(t geojson.Layer, p *hydro.Plan) []any {
 		}
 	}
 	return row
+}
+
+// headcutsOf returns the number of all headcuts, nil where erosion was not judged.
+func headcutsOf(p *hydro.Plan) any {
+	if len(p.Erosion) == 0 {
+		return nil
+	}
+	n := 0
+	for _, j := range p.Erosion {
+		n += geojson.CountHeadcuts(j.Headcuts)
+	}
+	return n
 }

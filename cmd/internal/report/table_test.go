@@ -8,6 +8,8 @@ import (
 
 	"siltstep/cmd/internal/units"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
+	"siltstep/hydro/siting"
 	"siltstep/raster/rastertest"
 )
 
@@ -45,7 +47,7 @@ func TestSummary(t *testing.T) {
 		}
 	}
 	// By hand: 40 + 20 m of channel, 24 + 0 m treated; catchments nest and have no sum.
-	for name, want := range map[string]string{"length_m": "60.00", "eligible_m": "40.00", "treated_m": "24.00", "dams": "2", "series": "1", "truncated": "true", "catchment_ha": "", "cost": ""} {
+	for name, want := range map[string]string{"length_m": "60.00", "eligible_m": "40.00", "treated_m": "24.00", "dams": "2", "series": "1", "headcuts": "1", "truncated": "true", "catchment_ha": "", "cost": ""} {
 		if rows[2][name] != want {
 			t.Errorf("all: %s is %q, want %q", name, rows[2][name], want)
 		}
@@ -55,13 +57,13 @@ func TestSummary(t *testing.T) {
 func TestProfile(t *testing.T) {
 	p := small()
 	var b bytes.Buffer
-	if err := WriteProfile(&b, p.Network.Drainages[0].Profile, p.Layouts[0].Sites, 0, degrees); err != nil {
+	if err := WriteProfile(&b, p.Network.Drainages[0].Profile, p.Erosion[0].Depths, p.Layouts[0].Sites, 0, degrees); err != nil {
 		t.Fatal(err)
 	}
 	rastertest.Golden(t, "testdata/D01.csv", b.String())
 	header, rows := read(t, b.String())
 	// The columns as published; a change here breaks users' sheets.
-	const want = "station_m,lon,lat,x_m,y_m,ground_m,bed_m,slope,catchment_ha,incision_m,bed_width_m,dam_id,notch_sill_m,deposit_m"
+	const want = "station_m,lon,lat,x_m,y_m,ground_m,bed_m,slope,catchment_ha,incision_m,bed_width_m,bank_to_bank_m,bank_left_m,bank_right_m,dam_id,notch_sill_m,deposit_m"
 	if got := strings.Join(header, ","); got != want {
 		t.Errorf("columns %s, want %s", got, want)
 	}
@@ -89,7 +91,14 @@ func TestProfile(t *testing.T) {
 		{"32.00", "deposit_m", "101.700"},
 		{"36.00", "deposit_m", ""},
 		{"12.00", "catchment_ha", "2.8800"},
-		{"12.00", "incision_m", ""},
+		{"12.00", "incision_m", "1.40"},
+		{"10.00", "incision_m", "1.40"}, // at a dam: between the stations beside it
+		{"22.00", "incision_m", ""},     // beside a station where it is not known
+		{"24.00", "bank_left_m", ""},
+		{"28.00", "bed_width_m", "0.80"},
+		{"28.00", "bank_to_bank_m", "1.60"},
+		{"28.00", "bank_left_m", "0.40"},
+		{"28.00", "bank_right_m", "0.70"},
 	} {
 		if got := byStation[tt.station][tt.column]; got != tt.want {
 			t.Errorf("station %s: %s is %q, want %q", tt.station, tt.column, got, tt.want)
@@ -103,7 +112,7 @@ func TestProfileWithoutABed(t *testing.T) {
 	p := small().Network.Drainages[0].Profile
 	p.Stations[3].NoBed = true
 	var b bytes.Buffer
-	if err := WriteProfile(&b, p, nil, 0, degrees); err != nil {
+	if err := WriteProfile(&b, p, erosion.Depths{}, nil, 0, degrees); err != nil {
 		t.Fatal(err)
 	}
 	_, rows := read(t, b.String())
@@ -129,30 +138,38 @@ func TestProfileRowsOfDams(t *testing.T) {
 }
 
 func TestTerminal(t *testing.T) {
-	for _, system := range []units.System{units.Metric, units.US} {
-		var b bytes.Buffer
-		if err := WriteTerminal(&b, small(), system); err != nil {
-			t.Fatal(err)
-		}
-		rastertest.Golden(t, "testdata/terminal-"+system.String()+".txt", b.String())
-		for _, line := range strings.Split(b.String(), "\n") {
-			if n := len([]rune(line)); n > terminalCols {
-				t.Errorf("%v: a line of %d characters: %q", system, n, line)
+	for name, r := range map[string]Record{"terminal": record(), "screen": screened()} {
+		for _, system := range []units.System{units.Metric, units.US} {
+			var b bytes.Buffer
+			if err := WriteTerminal(&b, r, system); err != nil {
+				t.Fatal(err)
 			}
-		}
-		for _, c := range Cautions(system) {
-			if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), c) {
-				t.Errorf("%v: caution is missing: %s", system, c)
+			rastertest.Golden(t, "testdata/"+name+"-"+system.String()+".txt", b.String())
+			fits(t, b.String())
+			for _, c := range Cautions(system) {
+				if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), c) {
+					t.Errorf("%s, %v: caution is missing: %s", name, system, c)
+				}
 			}
 		}
 	}
 }
 
+// fits checks that no line is longer than a terminal is wide.
+func fits(t *testing.T, text string) {
+	t.Helper()
+	for _, line := range strings.Split(text, "\n") {
+		if n := len([]rune(line)); n > terminalCols {
+			t.Errorf("a line of %d characters: %q", n, line)
+		}
+	}
+}
+
 func TestTerminalWithoutDams(t *testing.T) {
-	p := small()
-	p.Layouts, p.Findings, p.Totals.Dams = nil, nil, 0
+	r := record()
+	r.Plan.Layouts, r.Plan.Findings, r.Plan.Totals.Dams = []siting.Layout{}, nil, 0
 	var b bytes.Buffer
-	if err := WriteTerminal(&b, p, units.Metric); err != nil || strings.Contains(b.String(), "Drainages with dams") {
+	if err := WriteTerminal(&b, r, units.Metric); err != nil || strings.Contains(b.String(), "Drainages with dams") {
 		t.Errorf("error %v, text %s", err, b.String())
 	}
 }

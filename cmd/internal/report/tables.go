@@ -8,23 +8,26 @@ const noSiting = "no sites were looked for"
 // noBed says what an empty bed of a profile means.
 const noBed = "the ground here is not the bed: a blockage was cut through, or water stands here"
 
-// Tables returns the data dictionary: every table of plan.json in the order of the file,
-// then the columns of summary.csv and of the profile tables. The caller may change what
-// it gets.
+// noBanks says what an empty width or height of a bank means.
+const noBanks = "no cross-section near here shows bed and banks"
+
+// Tables returns the data dictionary: every table of plan.json and screen.json in the order
+// of the file, then the columns of the tables beside it. The caller may change what it gets.
 func Tables() []geojson.Layer {
 	return []geojson.Layer{
 		programTable(), textTable("cautions", "what to heed with every plan"),
 		inputTable(), settingTable(), gridTable(), textTable("decisions", "what was decided about the grid"),
-		totalTable(), drainageTable(), reachTable(), siteTable(), findingTable(), sourceTable(),
-		summaryTable(), ProfileTable(),
+		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), findingTable(), sourceTable(),
+		summaryTable(), RankingTable(), ProfileTable(), SectionTable(),
 	}
 }
 
 func programTable() geojson.Layer {
-	return table("program", "what wrote the plan", []geojson.Field{
+	return table("program", "what wrote the file", []geojson.Field{
 		{Name: "name", Type: geojson.Text, Meaning: "name of the program"},
 		{Name: "version", Type: geojson.Text, Meaning: "version of the program"},
 		{Name: "format", Type: geojson.Int, Meaning: "version of this file format"},
+		{Name: "command", Type: geojson.Text, Meaning: "plan, or screen where no sites were looked for"},
 	})
 }
 
@@ -58,6 +61,7 @@ func gridTable() geojson.Layer {
 		{Name: "valid_cells", Type: geojson.Int, Meaning: "cells that hold data"},
 		{Name: "lowest_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "lowest elevation", Null: "no cell holds data"},
 		{Name: "highest_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "highest elevation", Null: "no cell holds data"},
+		{Name: "noise_m", Type: geojson.Real, Unit: "m", Decimals: 4, Meaning: "standard deviation of the error of a cell, which its neighbours do not share", Null: "too few cells to tell"},
 	})
 }
 
@@ -65,11 +69,16 @@ func totalTable() geojson.Layer {
 	return table("totals", "sums of the plan", []geojson.Field{
 		{Name: "drainages", Type: geojson.Int, Meaning: "number of drainages"},
 		{Name: "truncated", Type: geojson.Int, Meaning: "drainages into whose catchment water enters over the edge of the data"},
-		{Name: "dams", Type: geojson.Int, Meaning: "number of check dams"},
-		{Name: "series", Type: geojson.Int, Meaning: "number of series"},
+		{Name: "severe", Type: geojson.Int, Meaning: "drainages of the class severe"},
+		{Name: "eroding", Type: geojson.Int, Meaning: "drainages of the class eroding"},
+		{Name: "watch", Type: geojson.Int, Meaning: "drainages of the class watch"},
+		{Name: "sound", Type: geojson.Int, Meaning: "drainages of the class sound"},
+		{Name: "not_judged", Type: geojson.Int, Meaning: "drainages of whose erosion nothing could be told"},
+		{Name: "dams", Type: geojson.Int, Meaning: "number of check dams", Null: noSiting},
+		{Name: "series", Type: geojson.Int, Meaning: "number of series", Null: noSiting},
 		{Name: "channel_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "length of all drainages along their channel lines"},
-		{Name: "eligible_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "length of all eligible reaches"},
-		{Name: "treated_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: geojson.TreatedMeaning},
+		{Name: "eligible_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "length of all eligible reaches", Null: noSiting},
+		{Name: "treated_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: geojson.TreatedMeaning, Null: noSiting},
 		{Name: "treated_definition", Type: geojson.Text, Meaning: "definition of treated_m"},
 	})
 }
@@ -78,7 +87,7 @@ func drainageTable() geojson.Layer {
 	return table("drainages", geojson.DrainagesLayer().Meaning, append(geojson.DrainagesLayer().Fields,
 		geojson.Field{Name: "truncated_cells", Type: geojson.Int, Meaning: "border cells over which water enters the catchment"},
 		geojson.Field{Name: "into", Type: geojson.Text, Meaning: "drainage it joins", Null: "it joins none in the data"},
-		seriesField()))
+		seriesField(), rankField(), steadyField(), incisedShareField(), knownShareField(), resolvedShareField(), disagreeField(), propertyField()))
 }
 
 func seriesField() geojson.Field {
@@ -135,8 +144,11 @@ func ProfileTable() geojson.Layer {
 		{Name: "bed_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "elevation of the bed, smoothed so that it never rises downstream", Null: noBed},
 		{Name: "slope", Type: geojson.Real, Unit: "1", Decimals: 4, Meaning: "bed slope, rise over run", Null: "the profile is too short to tell; or " + noBed},
 		{Name: "catchment_ha", Type: geojson.Real, Unit: "ha", Decimals: 4, Meaning: "land that drains through the station"},
-		{Name: "incision_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "depth of the bed below the land beside it", Null: "erosion was not judged"},
-		{Name: "bed_width_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "width of the bed", Null: "no cross-section was measured"},
+		{Name: "incision_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "depth of the bed below the land beside it: below the lower bank top of the cross-sections, or where they are not resolved below the land within erosion.window, the form of the valley taken out", Null: "it cannot be told, or erosion was not judged"},
+		{Name: "bed_width_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "width of the bed between the toes of the banks", Null: noBanks},
+		{Name: "bank_to_bank_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "width between the tops of the banks, at the level of the lower one", Null: noBanks},
+		{Name: "bank_left_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "height of the left bank above the bed, looking downstream", Null: noBanks},
+		{Name: "bank_right_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "height of the right bank above the bed, looking downstream", Null: noBanks},
 		{Name: "dam_id", Type: geojson.Text, Meaning: "check dam whose axis is here", Null: "no dam"},
 		{Name: "notch_sill_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "elevation of the notch sill of that dam", Null: "no dam"},
 		{Name: "deposit_m", Type: geojson.Real, Unit: "m", Decimals: 3, Meaning: "elevation of the surface of the sediment wedge once full", Null: "no wedge here"},

@@ -21,14 +21,19 @@ const (
 	percentDecimals = 1
 )
 
-// WriteTerminal writes what a person reads when a plan is done: sums, the drainages that
-// have dams, findings by rule and cautions, in the units of the system. Error: w failed.
-func WriteTerminal(w io.Writer, p *hydro.Plan, system units.System) error {
+// WriteTerminal writes what a person reads when a plan is done, in the units of the system:
+// sums, the drainages that have dams, findings by rule and cautions; where no sites were
+// looked for, sums, drainages by severity, findings and cautions. Error: w failed.
+func WriteTerminal(w io.Writer, r Record, system units.System) error {
 	var out bytes.Buffer
-	out.WriteString("Check-dam plan: a planning aid, not an engineered design. Walk every site.\n\n")
-	writeTotals(&out, p, system)
-	writeDrainages(&out, p, system)
-	writeFindings(&out, p.Findings)
+	if r.ScreenedOnly() {
+		writeScreening(&out, r, system)
+	} else {
+		out.WriteString("Check-dam plan: a planning aid, not an engineered design. Walk every site.\n\n")
+		writeTotals(&out, r.Plan, system)
+		writeDrainages(&out, r, system)
+	}
+	writeFindings(&out, r.Plan.Findings, r.File())
 	out.WriteString("\nCautions\n")
 	for _, c := range Cautions(system) {
 		paragraph(&out, "  - ", c)
@@ -40,12 +45,7 @@ func WriteTerminal(w io.Writer, p *hydro.Plan, system units.System) error {
 func writeTotals(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	t := p.Totals
 	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	truncated := ""
-	if t.Truncated > 0 {
-		truncated = fmt.Sprintf(", %d truncated (their areas read \"at least\")", t.Truncated)
-	}
-	fmt.Fprintf(rows, "  Drainages\t%d%s\n", t.Drainages, truncated)
-	fmt.Fprintf(rows, "  Channel\t%s\n", system.Length(t.ChannelM, lengthDecimals))
+	writeLand(rows, p, system)
 	fmt.Fprintf(rows, "  Eligible\t%s\n", system.Length(t.EligibleM, lengthDecimals))
 	fmt.Fprintf(rows, "  Treated\t%s\n", system.Length(t.TreatedM, lengthDecimals))
 	fmt.Fprintf(rows, "  Dams\t%d in %d series\n", t.Dams, t.Series)
@@ -54,14 +54,26 @@ func writeTotals(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	paragraph(out, "  ", "T"+geojson.TreatedMeaning[1:]+".")
 }
 
-func writeDrainages(out *bytes.Buffer, p *hydro.Plan, system units.System) {
+// writeLand writes the sums that stand in every summary.
+func writeLand(rows io.Writer, p *hydro.Plan, system units.System) {
+	t, truncated := p.Totals, ""
+	if t.Truncated > 0 {
+		truncated = fmt.Sprintf(", %d truncated (their areas read \"at least\")", t.Truncated)
+	}
+	fmt.Fprintf(rows, "  Drainages\t%d%s\n", t.Drainages, truncated)
+	fmt.Fprintf(rows, "  Channel\t%s\n", system.Length(t.ChannelM, lengthDecimals))
+	fmt.Fprintf(rows, "  Erosion\t%s\n", classText(p))
+}
+
+func writeDrainages(out *bytes.Buffer, r Record, system units.System) {
+	p := r.Plan
 	if p.Totals.Dams == 0 {
 		return
 	}
 	length, area, slope := system.LengthScale(), system.AreaScale(), system.SlopeScale()
 	fmt.Fprintf(out, "\nDrainages with dams (lengths in %s, catchments in %s)\n", length.Unit, area.Unit)
 	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprint(rows, "id\tcatchment\tlength\tdrop\tslope %\teligible\ttreated\tdams\tseries\t\n")
+	fmt.Fprint(rows, "id\tclass\tcatchment\tlength\tdrop\tslope %\teligible\ttreated\tdams\tseries\t\n")
 	shown, with := 0, 0
 	for i, d := range p.Network.Drainages {
 		if i >= len(p.Layouts) || len(p.Layouts[i].Sites) == 0 {
@@ -71,13 +83,9 @@ func writeDrainages(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 			continue
 		}
 		shown++
-		mark := ""
-		if d.Truncated {
-			mark = "≥ "
-		}
 		l, m := p.Layouts[i], d.Profile.LengthM()
-		fmt.Fprintf(rows, "%s\t%s%.*f\t%.*f\t%.*f\t%.*f\t%.*f\t%.*f\t%d\t%v\t\n", d.ID,
-			mark, areaDecimals, area.Value(d.CatchmentM2), lengthDecimals, length.Value(m), lengthDecimals, length.Value(d.Profile.DropM()),
+		fmt.Fprintf(rows, "%s\t%s\t%s\t%.*f\t%.*f\t%.*f\t%.*f\t%.*f\t%d\t%v\t\n", d.ID,
+			className(r.judgement(i).Severity.Class), catchmentText(&d, area), lengthDecimals, length.Value(m), lengthDecimals, length.Value(d.Profile.DropM()),
 			percentDecimals, slope.Value(d.Profile.DropM()/m), lengthDecimals, length.Value(l.EligibleM), lengthDecimals, length.Value(l.TreatedM),
 			len(l.Sites), seriesOf(p, i))
 	}
@@ -88,7 +96,8 @@ func writeDrainages(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 }
 
 // writeFindings groups findings by rule, in the order in which rules first come up.
-func writeFindings(out *bytes.Buffer, findings []hydro.Finding) {
+// file names where all of them stand.
+func writeFindings(out *bytes.Buffer, findings []hydro.Finding, file string) {
 	if len(findings) == 0 {
 		return
 	}
@@ -112,7 +121,7 @@ func writeFindings(out *bytes.Buffer, findings []hydro.Finding) {
 			paragraph(out, "    - ", text)
 		}
 		if more := len(group) - mostPerFinding; more > 0 {
-			fmt.Fprintf(out, "    and %d more in plan.json\n", more)
+			fmt.Fprintf(out, "    and %d more in %s\n", more, file)
 		}
 	}
 }

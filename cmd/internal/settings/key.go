@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"siltstep/hydro"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
 )
@@ -28,8 +30,10 @@ func (k Key) Section() string { section, _, _ := strings.Cut(k.Name, "."); retur
 func Keys() []Key { return slices.Clone(table) }
 
 const (
-	ownChoice = "our own choice"
-	noMost    = math.MaxFloat64 // no upper limit
+	ownChoice  = "our own choice"
+	judgement  = "this project's judgement; no published weighting was found"
+	gullyDepth = "Wilkinson and others 2015 and the gully guide of New South Wales (a gully is cut more than 0.3 m)"
+	noMost     = math.MaxFloat64 // no upper limit
 )
 
 var table = []Key{
@@ -63,6 +67,42 @@ var table = []Key{
 	key("channels.min_length", "30 m", "shorter channels without a tributary are dropped; 0 m keeps all",
 		ownChoice,
 		quantity{measure: length, most: noMost, at: func(c *Settings) *float64 { return &c.Channels.MinLengthM }}),
+	key("channels.section_spacing", "5 m", "distance between cross-sections along a channel; two cells count as the least, 0 m takes no sections",
+		ownChoice,
+		quantity{measure: length, most: noMost, at: func(c *Settings) *float64 { return &c.Sections.SpacingM }}),
+	key("channels.section_reach", "20 m", "how far a cross-section goes to either side of the channel line",
+		ownChoice,
+		quantity{measure: length, least: hydro.LeastSectionReachM, most: hydro.MostSectionReachM, at: func(c *Settings) *float64 { return &c.Sections.ReachM }}),
+	key("erosion.window", "15 m", "side of the square over which the land beside a channel is told; 1.5 times the widest gully or more",
+		ownChoice,
+		quantity{measure: length, least: erosion.LeastWindowM, most: erosion.MostWindowM, at: func(c *Settings) *float64 { return &c.Erosion.WindowM }}),
+	key("erosion.headcut", "0.3 m", "least height of a step in the bed that is a headcut",
+		ownChoice,
+		quantity{measure: length, least: erosion.LeastDepthM, most: erosion.MostDepthM, at: func(c *Settings) *float64 { return &c.Erosion.HeadcutM }}),
+	key("erosion.incised_depth", "0.3 m", "depth below the land beside it from which a length of channel counts as incised",
+		gullyDepth,
+		quantity{measure: length, least: erosion.LeastDepthM, most: erosion.MostDepthM, at: func(c *Settings) *float64 { return &c.Erosion.IncisedM }}),
+	key("erosion.bed_material", noMaterial, "what channel beds are made of, for the shear they bear; none leaves shear out of the severity",
+		"Fortier and Scobey 1926; Fischenich 2001 (both from memory)",
+		word{list: bedMaterials(), get: bedMaterial, set: setBedMaterial}),
+	key("erosion.roughness", "0.04", "Manning's n of the channels, for the shear of a storm",
+		"Chow 1959, natural streams (second-hand); at most 0.3, Yochum and others 2014",
+		quantity{measure: number, least: erosion.LeastRoughness, most: erosion.MostRoughness, at: func(c *Settings) *float64 { return &c.Erosion.Roughness }}),
+	limits("severity.incision", "[0.3 m, 2 m]", "mean depth of the bed below the land beside it", length, noMost,
+		func(c *Settings) *erosion.Scale { return &c.Erosion.Incision }),
+	weight("severity.incision_weight", "30", "incision", func(c *Settings) *erosion.Scale { return &c.Erosion.Incision }),
+	limits("severity.headcuts", "[0, 1]", "height of headcuts in m per 100 m of channel", number, noMost,
+		func(c *Settings) *erosion.Scale { return &c.Erosion.Headcuts }),
+	weight("severity.headcuts_weight", "25", "headcuts", func(c *Settings) *erosion.Scale { return &c.Erosion.Headcuts }),
+	limits("severity.shear", "[1, 4]", "shear of the storm over what the bed material bears", number, noMost,
+		func(c *Settings) *erosion.Scale { return &c.Erosion.Shear }),
+	weight("severity.shear_weight", "20", "shear", func(c *Settings) *erosion.Scale { return &c.Erosion.Shear }),
+	limits("severity.bank_slope", "[50 %, 200 %]", "mean slope of the banks along what is incised", slope, noMost,
+		func(c *Settings) *erosion.Scale { return &c.Erosion.BankSlope }),
+	weight("severity.bank_slope_weight", "15", "bank slope", func(c *Settings) *erosion.Scale { return &c.Erosion.BankSlope }),
+	limits("severity.incised_length", "[0, 1]", "share of the length that is incised", number, 1,
+		func(c *Settings) *erosion.Scale { return &c.Erosion.IncisedLength }),
+	weight("severity.incised_length_weight", "10", "incised length", func(c *Settings) *erosion.Scale { return &c.Erosion.IncisedLength }),
 	key("dams.kind", "loose-rock", "what the dams are built of; the only kind in this version",
 		ownChoice,
 		word{list: []string{string(siting.LooseRock)},
@@ -79,6 +119,9 @@ var table = []Key{
 		span{measure: area, most: noMost, at: func(c *Settings) (low, high *float64) {
 			return &c.Siting.CatchmentMinM2, &c.Siting.CatchmentMaxM2
 		}}),
+	key("dams.min_incision", "0.3 m", "least depth of the bed below the land beside it at which a dam may stand, as a mean over 10 m or 5 cells; 0 m asks for none",
+		gullyDepth,
+		quantity{measure: length, most: noMost, at: func(c *Settings) *float64 { return &c.Siting.MinIncisionM }}),
 	key("dams.spacing_rule", "toe-to-crest", "where the next dam upstream stands: where the bed reaches the sill of the one below; the only rule in this version",
 		"EPA menu of practices, check dams",
 		word{list: []string{"toe-to-crest"},

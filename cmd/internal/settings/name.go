@@ -5,21 +5,13 @@ import (
 	"strings"
 )
 
-// later lists keys that a settings file will have and that no code serves yet, with what
-// this version does instead. They are refused, since a plan that passed over them would not
-// be the one that was asked for.
-var later = map[string]string{
-	"dams.min_incision": "erosion is not judged",
-}
-
-// laterSections are sections of such keys alone.
+// laterSections are sections that a settings file will have and that no code serves yet, with what
+// this version does instead. They are refused, since a plan that passed over them would not be the
+// one that was asked for.
 var laterSections = map[string]string{"rain": "no storm is computed"}
 
 // nameFault tells why there is no such key, or "" where there is one.
 func nameFault(name string) string {
-	if instead, ok := later[name]; ok {
-		return "not available in this version: " + instead + "; remove the key"
-	}
 	known := names()
 	if slices.Contains(known, name) {
 		return ""

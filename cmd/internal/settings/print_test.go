@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 
 	"pgregory.net/rapid"
@@ -36,11 +37,31 @@ func TestPrintDefaults(t *testing.T) {
 channels:
   start_area: 0.25 ha
   min_length: 30 m
+  section_spacing: 5 m
+  section_reach: 20 m
+erosion:
+  window: 15 m
+  headcut: 0.3 m
+  incised_depth: 0.3 m
+  bed_material: none
+  roughness: 0.04
+severity:
+  incision: [0.3 m, 2 m]
+  incision_weight: 30
+  headcuts: [0, 1]
+  headcuts_weight: 25
+  shear: [1, 4]
+  shear_weight: 20
+  bank_slope: [50 %, 200 %]
+  bank_slope_weight: 15
+  incised_length: [0, 1]
+  incised_length_weight: 10
 dams:
   kind: loose-rock
   height: 0.6 m
   slope: [2 %, 20 %]
   catchment: [0.25 ha, 4 ha]
+  min_incision: 0.3 m
   spacing_rule: toe-to-crest
   deposit_ratio: 0
   engineer: false`
@@ -90,6 +111,16 @@ func TestPrintReadsBack(t *testing.T) {
 		cfg.Siting.CatchmentMinM2 = draw("least catchment", 0, 1e4)
 		cfg.Siting.CatchmentMaxM2 = draw("greatest catchment", 1.1e4, 1e9)
 		cfg.Siting.DepositRatio = draw("deposit ratio", 0, 0.7)
+		cfg.Siting.MinIncisionM = draw("incision", 0, 10)
+		cfg.Sections.SpacingM, cfg.Sections.ReachM = draw("section spacing", 0, 100), draw("section reach", 1, 200)
+		e := &cfg.Erosion
+		e.WindowM, e.HeadcutM, e.IncisedM = draw("window", 3, 500), draw("headcut", 0.05, 50), draw("incised depth", 0.05, 50)
+		e.Roughness = draw("roughness", 0.01, 0.3)
+		e.Material = rapid.SampledFrom([]string{"", "fine-sand", "cobbles"}).Draw(t, "material")
+		for _, s := range []*erosion.Scale{&e.Incision, &e.Headcuts, &e.Shear, &e.BankSlope} {
+			s.Zero, s.Full, s.Weight = draw("zero", 0, 5), draw("full", 5.1, 100), draw("weight", 0, 100)
+		}
+		e.IncisedLength = erosion.Scale{Zero: draw("zero share", 0, 0.4), Full: draw("full share", 0.5, 1), Weight: draw("weight", 0.1, 100)}
 		readBack(t, cfg)
 	})
 }
@@ -120,6 +151,7 @@ func TestPrintRefuses(t *testing.T) {
 		{"negative", func(c *Settings) { c.Siting.SlopeMin = -1 }, "dams.slope: first value: at least 0 %"},
 		{"no kind", func(c *Settings) { c.Siting.Kind = "" }, "dams.kind: loose-rock"},
 		{"cut", func(c *Settings) { c.Flow.CutLengthM = 2000 }, "flow.cut_length: at most 200 m"},
+		{"bed material", func(c *Settings) { c.Erosion.Material = "cheese" }, "erosion.bed_material: " + strings.Join(bedMaterials(), " or ")},
 		{"edge", func(c *Settings) { c.Flow.Edge = 9 }, "flow.edge: open or closed"},
 	}
 	for _, r := range rows {

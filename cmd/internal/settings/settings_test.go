@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"siltstep/hydro/channel"
+	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 )
 
@@ -41,7 +43,10 @@ func TestParse(t *testing.T) {
 		}},
 		{"a plain fill", "flow: {cut_length: 0 m, road_cut_length: 0 ft}", func(c *Settings) { c.Flow.CutLengthM, c.Flow.RoadCutLengthM = 0, 0 }},
 		{"all keys", `flow: {edge: closed, cut_length: 20 m, cut_depth: 2 ft, road_cut_length: 40 m, road_cut_depth: 3 m, roads: r.shp, culverts: c.shp, stock_ponds: p.shp}
-channels: {start_area: 1 ac, min_length: 0 m}
+channels: {start_area: 1 ac, min_length: 0 m, section_spacing: 10 ft, section_reach: 30 m}
+erosion: {window: 45 m, headcut: 0.5 m, incised_depth: 20 cm, bed_material: stiff-clay, roughness: 0.05}
+severity: {incision: [0.2 m, 3 m], incision_weight: 10, headcuts: [0.1, 2], headcuts_weight: 20, shear: [0.5, 3], shear_weight: 0,
+  bank_slope: [0.4 m/m, 150 %], bank_slope_weight: 5, incised_length: [0.1, 0.9], incised_length_weight: 65}
 dams:
   kind: loose-rock
   height: 30 cm
@@ -49,6 +54,7 @@ dams:
     - 0.03 m/m
     - 15 %
   catchment: [0 ha, 10 ac]
+  min_incision: 1 ft
   spacing_rule: toe-to-crest
   deposit_ratio: 0.7
   engineer: false
@@ -57,6 +63,14 @@ dams:
 			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM = 20, 0.6096, 40, 3
 			c.Files = Files{Roads: "r.shp", Culverts: "c.shp", StockPonds: "p.shp"}
 			c.Channels.StartAreaM2, c.Channels.MinLengthM = 4046.8564224, 0
+			c.Sections = channel.SectionConfig{SpacingM: 3.048, ReachM: 30}
+			c.Erosion = erosion.Config{
+				WindowM: 45, HeadcutM: 0.5, IncisedM: 0.2, Material: "stiff-clay", Roughness: 0.05,
+				Incision: erosion.Scale{Zero: 0.2, Full: 3, Weight: 10}, Headcuts: erosion.Scale{Zero: 0.1, Full: 2, Weight: 20},
+				Shear: erosion.Scale{Zero: 0.5, Full: 3}, BankSlope: erosion.Scale{Zero: 0.4, Full: 1.5, Weight: 5},
+				IncisedLength: erosion.Scale{Zero: 0.1, Full: 0.9, Weight: 65},
+			}
+			c.Siting.MinIncisionM = 0.3048
 			c.Siting.HeightM = 0.3
 			c.Siting.SlopeMin, c.Siting.SlopeMax = 0.03, 0.15
 			c.Siting.CatchmentMinM2, c.Siting.CatchmentMaxM2 = 0, 40468.564224
@@ -91,7 +105,7 @@ func TestDefaults(t *testing.T) {
 		if k.Kind == "" || k.Allowed == "" || k.Meaning == "" || k.Source == "" {
 			t.Errorf("%s: incomplete: %+v", k.Name, k)
 		}
-		if _, refused := later[k.Name]; refused {
+		if _, refused := laterSections[k.Section()]; refused {
 			t.Errorf("%s: both known and not available", k.Name)
 		}
 		b.WriteString(k.Name + "\n")
@@ -106,10 +120,28 @@ flow.culverts
 flow.stock_ponds
 channels.start_area
 channels.min_length
+channels.section_spacing
+channels.section_reach
+erosion.window
+erosion.headcut
+erosion.incised_depth
+erosion.bed_material
+erosion.roughness
+severity.incision
+severity.incision_weight
+severity.headcuts
+severity.headcuts_weight
+severity.shear
+severity.shear_weight
+severity.bank_slope
+severity.bank_slope_weight
+severity.incised_length
+severity.incised_length_weight
 dams.kind
 dams.height
 dams.slope
 dams.catchment
+dams.min_incision
 dams.spacing_rule
 dams.deposit_ratio
 dams.engineer
