@@ -11,9 +11,9 @@ import (
 	"siltstep/raster/gdal"
 )
 
-// planStages is how many stages makePlan goes through: checksum, read, cuts, fill, direction,
+// planStages is how many stages makePlan goes through: read, cuts, fill, direction,
 // accumulation, channels, sites, files.
-const planStages = 9
+const planStages = 8
 
 // A planning is what a plan is to be made from.
 type planning struct {
@@ -44,11 +44,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	if err := cfg.Validate(); err != nil {
 		return nil, request(err)
 	}
-	job.begin("checksum")
-	inputs, err := p.inputs()
-	if err != nil {
-		return nil, err
-	}
+	inputs := beside(p.inputs)
 	grid, err := readElevation(ctx, dem, job)
 	if err != nil {
 		return nil, err
@@ -61,12 +57,16 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	if err != nil {
 		return nil, said.fault(err)
 	}
+	read, err := inputs()
+	if err != nil {
+		return nil, err
+	}
 	project, free := dem.ToLonLat()
 	defer free()
 	record := &report.Record{
 		Version:   Version,
 		CRS:       dem.Info().GridCRSName,
-		Inputs:    inputs,
+		Inputs:    read,
 		Settings:  settingsOf(p.config),
 		Decisions: append(dem.Info().Decisions, settled...),
 		Plan:      plan,
@@ -77,6 +77,25 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*repor
 	return record, w.write(ctx, p.rasters, job)
 }
 
+// beside begins work on a goroutine of its own and returns what waits for its result. Checksums take
+// their time from the disk, which the analysis does not need.
+func beside[T any](work func() (T, error)) (wait func() (T, error)) {
+	type result struct {
+		value T
+		err   error
+	}
+	done := make(chan result, 1)
+	go func() {
+		value, err := work()
+		done <- result{value, err}
+	}()
+	return func() (T, error) {
+		r := <-done
+		return r.value, r.err
+	}
+}
+
+// inputs returns the checksums of all files that the plan is made from.
 func (p planning) inputs() ([]report.Input, error) {
 	inputs, err := elevationInputs(p.elevation.Paths)
 	if err != nil {
