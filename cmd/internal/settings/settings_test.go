@@ -40,7 +40,7 @@ func TestParse(t *testing.T) {
 			c.Files.Roads, c.Files.Culverts = "roads.geojson", "../a b/pipes.gpkg"
 		}},
 		{"a plain fill", "flow: {cut_length: 0 m, road_cut_length: 0 ft}", func(c *Settings) { c.Flow.CutLengthM, c.Flow.RoadCutLengthM = 0, 0 }},
-		{"all keys", `flow: {edge: closed, cut_length: 20 m, cut_depth: 2 ft, road_cut_length: 40 m, road_cut_depth: 3 m, roads: r.shp, culverts: c.shp, stock_ponds: p.shp}
+		{"all keys", `flow: {edge: closed, cut_length: 20 m, cut_depth: 2 ft, road_cut_length: 40 m, road_cut_depth: 3 m, road_reach: 50 m, roads: r.shp, culverts: c.shp, stock_ponds: p.shp}
 channels: {start_area: 1 ac, min_length: 0 m}
 dams:
   kind: loose-rock
@@ -54,7 +54,7 @@ dams:
   engineer: false
 `, func(c *Settings) {
 			c.Flow.Edge = flow.EdgeClosed
-			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM = 20, 0.6096, 40, 3
+			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM, c.Flow.RoadReachM = 20, 0.6096, 40, 3, 50
 			c.Files = Files{Roads: "r.shp", Culverts: "c.shp", StockPonds: "p.shp"}
 			c.Channels.StartAreaM2, c.Channels.MinLengthM = 4046.8564224, 0
 			c.Siting.HeightM = 0.3
@@ -101,6 +101,7 @@ flow.cut_length
 flow.cut_depth
 flow.road_cut_length
 flow.road_cut_depth
+flow.road_reach
 flow.roads
 flow.culverts
 flow.stock_ponds
