@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"siltstep/hydro/flow"
+
+	"github.com/paulmach/orb"
 )
 
 // mostNamed is how many cuts, and how many depressions, are named one by one. Source: our own
@@ -16,7 +18,7 @@ const mostNamed = 5
 // blockages tells what was cut, filled and kept: the sums by cause, then the largest by name.
 func blockages(p *Plan) []Finding {
 	var out []Finding
-	filled := "filled because no cut within the limits drains them"
+	filled := "filled because no cut within the limits drains them, or left for review"
 	if cfg := p.Config.Flow; cfg.CutLengthM == 0 && (cfg.RoadCutLengthM == 0 || len(cfg.Features.Roads) == 0) {
 		filled = "filled"
 	}
@@ -37,7 +39,7 @@ func blockages(p *Plan) []Finding {
 		for _, d := range of {
 			if !d.Minor && named < mostNamed {
 				named++
-				out = append(out, Finding{Rule: k.rule, Subject: d.Drainage, Text: d.told()})
+				out = append(out, Finding{Rule: k.rule, Subject: d.Drainage, Text: d.told(), Placed: true, At: orb.Point{d.X, d.Y}})
 			}
 		}
 	}
@@ -128,24 +130,30 @@ func (d Depression) advice() string {
 	return "Probably a culvert, or a pit: go and look, and give the culvert in flow.culverts, or the road in flow.roads."
 }
 
-// refused counts the cuts that were not made because they would break a limit, by limit.
-func refused(p *Plan) []Finding {
+// refused counts the cuts that were not made: by the limit that they would break, and the likely stock ponds that were left for
+// review.
+func refused(p *Plan) (out []Finding) {
 	counts := map[string]int{}
 	for _, d := range p.Flow.Depressions {
 		if d.Why != "" {
 			counts[d.Why]++
 		}
 	}
+	if n := counts[flow.WhyReview]; n > 0 {
+		out = append(out, Finding{Rule: FindingLimits, Text: fmt.Sprintf("Likely stock ponds left for review (%d): water deeper than 0.3 m over more than 100 m², with no road near where it spills. "+
+			"They were filled although a cut within the limits would drain them. Give each in flow.stock_ponds, or the culvert through its bank in flow.culverts.", n)})
+		delete(counts, flow.WhyReview)
+	}
 	if len(counts) == 0 {
-		return nil
+		return out
 	}
 	var parts []string
 	for why, n := range counts {
 		parts = append(parts, fmt.Sprintf("%d would be %s", n, why))
 	}
 	slices.Sort(parts)
-	return []Finding{{Rule: FindingLimits,
-		Text: fmt.Sprintf("Cuts that were not made, and the ground filled instead: %s. Where a culvert is behind it, give it in flow.culverts or the road in flow.roads; else the limits are flow.cut_length, flow.cut_depth, flow.road_cut_length and flow.road_cut_depth.", strings.Join(parts, ", "))}}
+	return append(out, Finding{Rule: FindingLimits,
+		Text: fmt.Sprintf("Cuts that were not made, and the ground filled instead: %s. Where a culvert is behind it, give it in flow.culverts or the road in flow.roads; else the limits are flow.cut_length, flow.cut_depth, flow.road_cut_length, flow.road_cut_depth and flow.road_reach.", strings.Join(parts, ", "))})
 }
 
 // unused names what was declared and changed nothing.

@@ -112,6 +112,23 @@ func TestBlockagesAreTold(t *testing.T) {
 	}
 }
 
+// A bank of 0.9 m, which a cut might go through, with 0.89 m of water over far more than 100 m²: a bed of 1 %, sides of 5 %.
+func TestLikelyPondIsToldForReview(t *testing.T) {
+	g := rastertest.RaiseRow(rastertest.Valley(61, 300, 50_000, 50, 10), 200, 48_900)
+	p := analyze(t, g, nil, nil)
+	if len(p.Depressions) != 1 || p.Depressions[0].Kind != hydro.DepressionFilled || p.Depressions[0].Cause != flow.CauseStockPond {
+		t.Fatalf("depressions %+v, want one stock pond that was filled", p.Depressions)
+	}
+	for _, want := range []string{"Likely stock ponds left for review (1)", "Left for review although a cut within the limits would drain it"} {
+		if !slices.ContainsFunc(p.Findings, func(f hydro.Finding) bool { return strings.Contains(f.Text, want) }) {
+			t.Errorf("no finding says %q: %+v", want, p.Findings)
+		}
+	}
+	if slices.ContainsFunc(p.Findings, func(f hydro.Finding) bool { return strings.Contains(f.Text, "would be left") }) {
+		t.Error("the review is told as a limit")
+	}
+}
+
 // No dam on what was cut, in a pond or in its water, and no wedge into it.
 func TestNoDamOnABlockage(t *testing.T) {
 	g := banked(2500)

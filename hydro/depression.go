@@ -81,11 +81,7 @@ func owners(n *channel.Network) map[int]string {
 func cutOf(p *Plan, c *flow.Cut, owner map[int]string) Depression {
 	d := Depression{Kind: DepressionCut, Cause: c.Cause, X: c.X, Y: c.Y, DepthM: c.DepthM, LengthM: c.LengthM,
 		VolumeM3: c.VolumeM3, Minor: !channel.LeavesNoBed(p.Grid, p.Flow, c)}
-	lowered := 0
 	for _, cell := range c.Cells {
-		if p.Flow.FilledMM[cell] < p.Grid.MM[cell] {
-			lowered++
-		}
 		if d.Drainage == "" {
 			d.Drainage = owner[cell]
 		}
@@ -93,7 +89,7 @@ func cutOf(p *Plan, c *flow.Cut, owner map[int]string) Depression {
 	if len(c.Cells) > 0 {
 		d.cell = c.Cells[0]
 	}
-	d.AreaM2 = float64(lowered) * cellM2(p.Grid)
+	d.AreaM2 = float64(c.Lowered) * cellM2(p.Grid)
 	switch c.Cause {
 	case flow.CauseCulvert:
 		d.Note = "Cut along a declared culvert"
@@ -120,6 +116,8 @@ func filledOf(p *Plan, f *flow.Depression, owner map[int]string, ponds map[int]b
 	case ponds[f.Cell]:
 		d.Kind, d.Minor = DepressionKept, false
 		d.Note = "Declared stock pond with a spillway: water passes through it"
+	case f.Why == flow.WhyReview:
+		d.Note = "Left for review although a cut within the limits would drain it"
 	case f.Why != "":
 		d.Note = "Not cut: the cut would be " + f.Why
 	}

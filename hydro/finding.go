@@ -8,6 +8,8 @@ import (
 	"siltstep/hydro/channel"
 	"siltstep/hydro/siting"
 	"siltstep/raster"
+
+	"github.com/paulmach/orb"
 )
 
 // Finding is an answer that is usable but doubtful, or something the user must know or give.
@@ -16,6 +18,9 @@ type Finding struct {
 	Subject string // drainage or dam id; empty for the whole plan
 	Text    string // what, where, and what to do
 	Source  string // key of Sources; empty where it is our own judgement
+
+	Placed bool      // the finding has a place of its own
+	At     orb.Point // that place on the map, m
 }
 
 // The rules of findings.
@@ -125,7 +130,7 @@ func edgeSpills(p *Plan) (Finding, bool) {
 		return Finding{}, false
 	}
 	x, y := p.Grid.CenterOf(p.Flow.EdgeSpills[0])
-	return Finding{Rule: FindingEdgeSpill,
+	return Finding{Rule: FindingEdgeSpill, Placed: true, At: orb.Point{x, y},
 		Text: fmt.Sprintf("Standing water leaves over the edge of the data at %d places, the first at x %.1f, y %.1f m: a drainage may be cut short or dammed there. Look at what lies beyond, or bring more data.", n, x, y),
 	}, true
 }

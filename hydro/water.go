@@ -29,7 +29,23 @@ func standingWater(p *Plan, d *channel.Drainage) (Finding, bool) {
 		text += fmt.Sprintf(" It is the deepest of %d such places.", n)
 	}
 	text += " No dam stands there; walk it, and find where the water goes before anything is built above or below."
-	return Finding{Rule: FindingWater, Subject: d.ID, Text: text}, n > 0
+	f := Finding{Rule: FindingWater, Subject: d.ID, Text: text}
+	if n > 0 {
+		at := d.Profile.Stations[stationNear(d.Profile, deepest)]
+		f.Placed, f.At = true, orb.Point{at.X, at.Y}
+	}
+	return f, n > 0
+}
+
+// stationNear returns the station at the deepest place of a stretch of water.
+func stationNear(p channel.Profile, w channel.Stretch) int {
+	at := w.First
+	for i := w.First; i <= w.Last; i++ {
+		if p.Stations[i].FillM > p.Stations[at].FillM {
+			at = i
+		}
+	}
+	return at
 }
 
 // declaredWater reports whether some water runs through a declared stock pond.

@@ -118,16 +118,16 @@ func (c groundCase) roadM(i int) float64 {
 	return least
 }
 
-// onCuts returns the deepest cut that runs through each cell, m; -1 where none does.
+// onCuts returns how deep the cuts that run through each cell are together, m; -1 where none does.
 func onCuts(g *raster.Grid, f *flow.Field) []float64 {
-	deepest := make([]float64, len(g.MM))
-	for i := range deepest {
-		deepest[i] = -1
+	deep := make([]float64, len(g.MM))
+	for i := range deep {
+		deep[i] = -1
 	}
 	for _, c := range f.Cuts {
 		for _, i := range c.Cells {
-			deepest[i] = max(deepest[i], c.DepthM)
+			deep[i] = max(deep[i], 0) + c.DepthM
 		}
 	}
-	return deepest
+	return deep
 }

@@ -13,12 +13,19 @@ import (
 // 1.5 m high; wherever near the bed the point lies, one cut lets all the water of the valley through.
 func TestCulvertPointOffTheBed(t *testing.T) {
 	g := bankedValley(1500, 60)
-	for _, off := range []struct{ col, row int }{{10, 60}, {9, 60}, {12, 60}, {10, 59}, {10, 61}, {11, 58}} {
+	for _, off := range []struct{ col, row int }{{10, 60}, {9, 60}, {12, 60}, {14, 60}, {10, 59}, {10, 61}, {11, 58}} {
 		cfg := conditioning()
 		cfg.Features.Culverts = []orb.LineString{{placeOf(g, off.col, off.row)}}
 		f := conditioned(t, g, cfg)
 		if len(f.Cuts) != 1 || f.Cuts[0].Cause != flow.CauseCulvert || len(f.Depressions) != 0 {
 			t.Errorf("point at column %d, row %d: cuts %+v, depressions %+v; want one culvert alone", off.col, off.row, f.Cuts, f.Depressions)
+		}
+		for _, c := range f.Cuts {
+			for _, i := range c.Cells {
+				if col, _ := g.ColRow(i); col != bedCol {
+					t.Errorf("point at column %d, row %d: the cut %v leaves the bed", off.col, off.row, c.Cells)
+				}
+			}
 		}
 		if got := f.FilledMM[g.Index(bedCol, 59)]; got != bedMM(59) {
 			t.Errorf("point at column %d, row %d: the bed before the bank lies at %d, want %d", off.col, off.row, got, bedMM(59))

@@ -77,14 +77,15 @@ func TestPyramidCuts(t *testing.T) {
 // Cone pit of radius 20 m and depth 5 m on cells of 1, 0.5 and 0.25 m: the sums over cells are
 // 2094.207, 2094.378 and 2094.386 m³. Each depth is rounded to millimetres, the same in eight
 // places: 0.29 mm · √(8·1257) = 0.03 m³ is one standard deviation of the sum on cells of 1 m, three
-// are allowed. Cuts of 20 m and more are deep enough but too long, then allowed.
+// are allowed. Cuts of 20 m and more are too deep or too long, or would be allowed: then it looks like a stock pond and
+// is left for review, but within reach of a road it is cut.
 func TestConePitCuts(t *testing.T) {
 	for _, tt := range []struct{ cellM, m3 float64 }{{1, 2094.207}, {0.5, 2094.378}, {0.25, 2094.386}} {
 		g := rastertest.ConePit(20, 5, tt.cellM)
 		for _, limit := range []struct {
 			lengthM, depthM float64
 			why             string
-		}{{30, 1, "deeper than 1 m"}, {10, 6, "longer than 10 m"}} {
+		}{{30, 1, "deeper than 1 m"}, {10, 6, "longer than 10 m"}, {30, 6, flow.WhyReview}} {
 			f := conditioned(t, g, flow.Config{CutLengthM: limit.lengthM, CutDepthM: limit.depthM})
 			if len(f.Depressions) != 1 || len(f.Cuts) != 0 {
 				t.Fatalf("cells of %g m: %d depressions, %d cuts; want one depression", tt.cellM, len(f.Depressions), len(f.Cuts))
@@ -93,7 +94,9 @@ func TestConePitCuts(t *testing.T) {
 				t.Errorf("cells of %g m: %+v, want %g m³, 5 m deep, %s", tt.cellM, d, tt.m3, limit.why)
 			}
 		}
-		f := conditioned(t, g, flow.Config{CutLengthM: 30, CutDepthM: 6})
+		cfg := flow.Config{RoadCutLengthM: 30, RoadCutDepthM: 6, RoadReachM: 100}
+		cfg.Features.Roads = roadAlong(g, 0)
+		f := conditioned(t, g, cfg)
 		if len(f.Depressions) != 0 || len(f.Cuts) != 1 || !nearly(f.Cuts[0].DepthM, 5) {
 			t.Errorf("cells of %g m: %d depressions, cuts %+v; want one cut 5 m deep", tt.cellM, len(f.Depressions), f.Cuts)
 		}

@@ -16,6 +16,10 @@ const (
 	MostCulvertM = 60.0
 	// culvertSnap is how far, in cells, the ends of a culvert are moved to the lowest ground.
 	culvertSnap = 2
+	// pointReachM and pointReachCells are how far from a culvert given as a point the way of least excavation may cross the
+	// fill, m and cells; the larger counts. Own choice: the error of a telephone's position.
+	pointReachM     = 5.0
+	pointReachCells = 3
 	// besideM is how far from a culvert given as a point the bottom of the depression behind it may lie, m: half the longest cut.
 	besideM = MostCulvertM / 2
 )
@@ -113,8 +117,9 @@ func (c *cutter) lowestNear(end, next orb.Point, beyond float64) (lowest int, ok
 	return lowest, lowest >= 0
 }
 
-// cutAt cuts from the bottom of the deepest depression beside a point, through the cell of the point, to lower
-// ground: the way of least excavation on either side of it, of any depth.
+// cutAt cuts from the bottom of the deepest depression beside a point to lower ground, on the way of least excavation, of any
+// depth. Where that way crosses the fill within pointReachM of the point, or pointReachCells, it is the culvert: people point from the
+// road, some metres off the bed. Else the cut is led through the cell of the point.
 func (c *cutter) cutAt(p orb.Point) (why string) {
 	col, row := c.g.Transform.ColRow(p.X(), p.Y())
 	if c.g.At(col, row) == raster.VoidMM {
@@ -126,12 +131,27 @@ func (c *cutter) cutAt(p orb.Point) (why string) {
 		return fmt.Sprintf("no depression within %g m, so nothing to cut", besideM)
 	}
 	lim := limits{length: lengthUnits(MostCulvertM, c.g.Transform.CellM), depth: math.MaxInt32}
-	path, ok := c.pathThrough(pit, at, lim)
+	path, ok := c.pathThrough(pit, pit, lim)
+	if !ok || !c.crossesNear(path, p) {
+		path, ok = c.pathThrough(pit, at, lim)
+	}
 	if !ok {
 		return fmt.Sprintf("no lower ground within %g m of the depression behind it", MostCulvertM)
 	}
 	c.dig(path, &anyDepth, CauseCulvert)
 	return ""
+}
+
+// crossesNear reports whether a path goes through a fill near a point: through ground at least half as high above its first cell as its
+// highest ground is.
+func (c *cutter) crossesNear(path []int, p orb.Point) bool {
+	from := int64(c.z[path[0]])
+	high := int64(c.z[c.highest(path)]) - from
+	reachM := max(pointReachM, pointReachCells*c.g.Transform.CellM)
+	return slices.ContainsFunc(path, func(i int) bool {
+		x, y := c.g.CenterOf(i)
+		return 2*(int64(c.z[i])-from) >= high && math.Hypot(x-p.X(), y-p.Y()) <= reachM
+	})
 }
 
 // pathThrough returns the path from a pit through a cell to lower ground.

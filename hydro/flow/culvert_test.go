@@ -90,6 +90,29 @@ func TestCulverts(t *testing.T) {
 	}
 }
 
+// A point on the fill 6 m off the bed is taken as it is: the way of least excavation, on the bed, crosses farther away.
+func TestCulvertPointFarFromTheBed(t *testing.T) {
+	g := channelWithFill()
+	for _, tt := range []struct {
+		row     int
+		through bool // the cell of the point
+	}{{6, false}, {5, false}, {4, true}} {
+		f, err := Run(context.Background(), g, Config{Features: Features{Culverts: []orb.LineString{{place(g, 31, tt.row)}}}}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(f.Cuts) != 1 || len(f.Unused) != 0 {
+			t.Fatalf("row %d: cuts %+v, unused %q", tt.row, f.Cuts, f.Unused)
+		}
+		if got := f.Cut(g.Index(31, tt.row)); got != tt.through {
+			t.Errorf("point on row %d: its own cell is cut %v, want %v", tt.row, got, tt.through)
+		}
+		if got := f.Cut(g.Index(31, 10)); got == tt.through {
+			t.Errorf("point on row %d: the bed under the fill is cut %v", tt.row, got)
+		}
+	}
+}
+
 // rampGrid falls 20 mm a cell towards the east.
 func rampGrid() *raster.Grid {
 	g := raster.New(60, 21, raster.Transform{OriginX: 1000, OriginY: 2000, CellM: 1})

@@ -23,7 +23,8 @@ type cutter struct {
 	ground   ground  // it, and what it was before
 	ends     mask
 	ponds    mask     // declared stock ponds
-	kept     mask     // those and playas: nothing in them is lowered
+	kept     mask     // those and playas, and likely stock ponds: nothing in them is lowered
+	declared mask     // the declared ones of kept
 	reach    mask     // within reach of a road
 	culverts mask     // near a declared culvert
 	near     mask     // so near a road that a path may come within its reach
@@ -36,7 +37,11 @@ type cutter struct {
 	path     []int
 	cuts     []Cut
 	small    int
-	failed   []uint32 // pits that were not cut
+	failed   []uint32 // pits that no cut within the limits drains
+	review   []uint32 // pits of likely stock ponds that one would drain
+	pool     pool
+
+	smallVolume int64 // cell millimetres of the cuts that are only counted
 }
 
 // cutPits cuts the pits of the surface in order, each on the path of least excavation to lower ground or an end of flow,
@@ -57,27 +62,49 @@ func (c *cutter) cutPits(ctx context.Context, pits []pitKey) error {
 		if len(tries) == 0 || c.z[i] != p.level() || c.ends.has(i) || c.kept.has(i) || !c.closed(i) {
 			continue
 		}
-		if len(c.flat) <= mostFlat && !c.cutPit(tries) {
-			c.failed = append(c.failed, uint32(i))
+		if len(c.flat) <= mostFlat {
+			c.cutPit(i, tries)
 		}
 	}
 	return nil
 }
 
-// cutPit cuts the closed level place at hand within the first limits that allow it.
-func (c *cutter) cutPit(tries []limits) bool {
+// cutPit cuts the closed level place at hand, of which the pit is the first cell, within the first limits that allow it.
+// What looks like a stock pond is left as it is, for review.
+func (c *cutter) cutPit(pit int, tries []limits) {
 	for k := range tries {
 		lim := &tries[k]
 		if !c.search.open(c.flat, lim.longest()) {
-			return false
+			break
 		}
-		if target, ok := c.search.run(lim); ok {
-			c.path = c.search.path(c.path, target)
-			c.dig(c.path, lim, CauseNoise)
-			return true
+		target, ok := c.search.run(lim)
+		if !ok {
+			continue
+		}
+		c.path = c.search.path(c.path, target)
+		if top := c.highest(c.path); int64(c.z[top])-int64(c.z[pit]) > depthMM(noiseDepthM) && c.likelyPond(pit, top) {
+			c.keepPool()
+			c.review = append(c.review, uint32(pit))
+			return
+		}
+		c.dig(c.path, lim, CauseNoise)
+		return
+	}
+	c.failed = append(c.failed, uint32(pit))
+	if c.likelyPond(pit, pit) {
+		c.keepPool()
+	}
+}
+
+// highest returns the highest cell of a path, the first of equals.
+func (c *cutter) highest(path []int) int {
+	top := path[0]
+	for _, i := range path {
+		if c.z[i] > c.z[top] {
+			top = i
 		}
 	}
-	return false
+	return top
 }
 
 // mostFlat is the largest level place that is cut, in cells. Own choice: larger ones are water or
@@ -122,39 +149,29 @@ func (c *cutter) gather() bool {
 // CauseNoise; of the latter roads and depth may make another. It reports
 // false where nothing had to be lowered.
 func (c *cutter) dig(path []int, lim *limits, cause Cause) bool {
-	cellM := c.g.Transform.CellM
-	excavation := c.ramp(path, lim)
-	if excavation == 0 {
+	e := c.ramp(path, lim)
+	if e.cells == 0 {
 		return false
 	}
-	deepest, lowered := path[0], 0
-	depth := c.ground.depth
-	for _, i := range path {
-		d := depth(i)
-		if d > depth(deepest) {
-			deepest = i
-		}
-		if d > 0 {
-			lowered++
-		}
-	}
-	depthM := float64(depth(deepest)) / 1000
+	cellM := c.g.Transform.CellM
+	depthM := float64(e.depth) / 1000
 	switch {
 	case cause == CauseCulvert:
-	case c.reach.has(deepest):
+	case c.reach.has(e.deepest):
 		cause = CauseRoadFill
 	case depthM > noiseDepthM:
 		cause = CauseUnknown
 	}
-	if cause != CauseCulvert && depthM < noiseDepthM && (depthM <= listedDepthM || lowered <= fewCells) {
+	if cause != CauseCulvert && depthM < noiseDepthM && (depthM <= listedDepthM || e.cells <= fewCells) {
 		c.small++
+		c.smallVolume += e.volume
 		return true
 	}
-	x, y := c.g.CenterOf(deepest)
+	x, y := c.g.CenterOf(e.deepest)
 	c.cuts = append(c.cuts, Cut{
-		Cells: slices.Clone(path), X: x, Y: y, DepthM: depthM,
+		Cells: slices.Clone(path), Lowered: e.cells, X: x, Y: y, DepthM: depthM,
 		LengthM:  pathLengthM(c.g.Cols, path, cellM),
-		VolumeM3: float64(excavation) / 1000 * cellM * cellM,
+		VolumeM3: float64(e.volume) / 1000 * cellM * cellM,
 		Cause:    cause,
 	})
 	return true

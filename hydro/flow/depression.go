@@ -1,7 +1,6 @@
 package flow
 
 import (
-	"fmt"
 	"math/bits"
 	"slices"
 
@@ -14,6 +13,7 @@ type basin struct {
 	bottom   int   // lowest cell of the ground, the first of equals
 	volumeMM int64 // cell millimetres
 	pond     bool  // touches a declared stock pond
+	review   bool  // holds a pit that was left for review
 	playa    bool  // touches a declared playa
 }
 
@@ -22,9 +22,9 @@ type basin struct {
 func (c *cutter) depressions(cfg *Config, f *Field, workers int) {
 	wet := wetCells(c.g.MM, f.FilledMM, workers)
 	slices.Sort(c.failed)
+	left := c.leftForReview()
 	f.pond = polygonMask(c.g, slices.Concat(cfg.Features.StockPonds, cfg.Features.Playas))
 	playas := polygonMask(c.g, cfg.Features.Playas)
-	c.culverts = nearLines(c.g, cfg.Features.Culverts, besideM)
 	var b basin
 	for w := range wet {
 		for wet[w] != 0 {
@@ -34,6 +34,7 @@ func (c *cutter) depressions(cfg *Config, f *Field, workers int) {
 			for _, i := range b.cells {
 				b.pond = b.pond || c.ponds.has(i)
 				b.playa = b.playa || playas.has(i)
+				b.review = b.review || left.has(i)
 			}
 			depthM := float64(f.FilledMM[first]-c.g.MM[b.bottom]) / 1000
 			if !b.pond && !b.playa && depthM <= noiseDepthM && (depthM <= listedDepthM || len(b.cells) <= fewCells) {
@@ -113,7 +114,7 @@ func (c *cutter) depression(cfg *Config, f *Field, b *basin, depthM float64) Dep
 		d.SpillCell = down
 	}
 	d.Cause = c.cause(b, &d)
-	d.Why = c.why(cfg, b, &d)
+	d.Why = c.why(cfg, b, depthM)
 	return d
 }
 
@@ -128,26 +129,10 @@ func (c *cutter) cause(b *basin, d *Depression) Cause {
 		return CauseCulvert
 	case c.reach.has(d.SpillCell):
 		return CauseRoadFill
-	case d.DepthM > noiseDepthM && d.AreaM2 > pondAreaM2:
+	case pondLike(d.DepthM, d.AreaM2):
 		return CauseStockPond
 	case d.DepthM <= noiseDepthM && d.AreaM2 <= pondAreaM2:
 		return CauseNoise
 	}
 	return CauseUnknown
-}
-
-// why says which limit kept a depression from being cut. Its depth is the least that any way out must be lowered: where that is
-// allowed it is the length that is not.
-func (c *cutter) why(cfg *Config, b *basin, d *Depression) string {
-	if _, failed := slices.BinarySearch(c.failed, uint32(b.bottom)); !failed || b.pond || b.playa {
-		return ""
-	}
-	lengthM, deepestM := cfg.CutLengthM, cfg.CutDepthM
-	if c.reach.has(d.SpillCell) && cfg.RoadCutLengthM > 0 {
-		lengthM, deepestM = max(lengthM, cfg.RoadCutLengthM), max(deepestM, cfg.RoadCutDepthM)
-	}
-	if depthMM(d.DepthM) > depthMM(deepestM) {
-		return fmt.Sprintf("deeper than %g m", deepestM)
-	}
-	return fmt.Sprintf("longer than %g m", lengthM)
 }

@@ -6,7 +6,7 @@
 //
 // A declared culvert is cut as it is given. Then each pit, from the lowest up, is cut along the path of least
 // excavation to lower ground or an end of flow, where one keeps within the limits of length and depth; a pit of one cell is
-// no case of its own. What is left is filled. Declared stock ponds and playas are never cut: a stock pond is
+// no case of its own. A pit of what looks like a stock pond is left for review, away from roads and declared culverts. What is left is filled. Declared stock ponds and playas are never cut: a stock pond is
 // filled and passed through, flow ends in the lowest cell of a playa.
 //
 // # Assumptions

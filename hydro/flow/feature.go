@@ -30,11 +30,13 @@ const (
 	CauseUnknown   Cause = "unknown"
 )
 
-// Cut is a path along which the ground was lowered so that water passes.
+// Cut is a path along which the ground was lowered so that water passes. Where it runs into an earlier cut, what that one
+// took away is not of this one.
 type Cut struct {
 	Cells    []int   // from the pit or inlet to the lower end, running downstream
-	X, Y     float64 // where it is deepest, m
-	DepthM   float64 // deepest cut below the original ground, m
+	Lowered  int     // how many of them this cut lowered
+	X, Y     float64 // where it lowered the ground most, m
+	DepthM   float64 // by how much there, m
 	LengthM  float64 // along the path between cell centres, m
 	VolumeM3 float64
 	Cause    Cause
@@ -51,5 +53,5 @@ type Depression struct {
 	VolumeM3  float64
 	SpillCell int // where water leaves
 	Cause     Cause
-	Why       string // where a cut was tried and not made: "longer than 30 m", "deeper than 1 m"; else empty, as where level ground was too large to try
+	Why       string // why a cut was not made: "longer than 30 m", "deeper than 1 m", or WhyReview; else empty, as where level ground was too large to try
 }

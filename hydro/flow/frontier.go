@@ -2,28 +2,22 @@ package flow
 
 // head is a place that a search reached and has not left.
 type head struct {
-	cost, length int64
-	place, cell  int32
+	toll        toll
+	place, cell int32
 }
 
 func (a *head) before(b *head) bool {
-	if a.cost != b.cost {
-		return a.cost < b.cost
-	}
-	if a.length != b.length {
-		return a.length < b.length
-	}
-	return a.cell < b.cell
+	return a.toll < b.toll || a.toll == b.toll && a.cell < b.cell
 }
 
-// frontier is a heap of heads, the first on top.
+// frontier is a heap of heads, four under each, the first on top.
 type frontier []head
 
 func (f *frontier) push(h head) {
 	s := append(*f, h)
 	k := len(s) - 1
 	for k > 0 {
-		up := (k - 1) / 2
+		up := (k - 1) / 4
 		if !h.before(&s[up]) {
 			break
 		}
@@ -44,12 +38,15 @@ func (f *frontier) pop() head {
 	}
 	k := 0
 	for {
-		down := 2*k + 1
-		if down >= len(s) {
+		first := 4*k + 1
+		if first >= len(s) {
 			break
 		}
-		if down+1 < len(s) && s[down+1].before(&s[down]) {
-			down++
+		down := first
+		for n := first + 1; n < min(first+4, len(s)); n++ {
+			if s[n].before(&s[down]) {
+				down = n
+			}
 		}
 		if !s[down].before(&last) {
 			break

@@ -20,6 +20,3 @@ func (g *ground) lower(i int, level int64) {
 	g.z[i] = int32(level)
 	g.dug.set(i)
 }
-
-// depth returns how far a cell was cut, mm.
-func (g *ground) depth(i int) int64 { return g.at(i) - int64(g.z[i]) }

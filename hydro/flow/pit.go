@@ -94,7 +94,7 @@ func (p *pits) row(cols, r int, z []int32) {
 			}
 			continue
 		}
-		if here < before && here <= lowest {
+		if here < before && here <= lowest && here != raster.VoidMM {
 			p.keys = append(p.keys, keyOfPit(r*cols+c, here))
 		}
 	}

@@ -10,8 +10,8 @@ import (
 // ramp lowers the surface along a path so that water runs from the level of its first cell to that of its last, or
 // stays level where the last is not lower: at a share of the length each cell is lowered to that share of the drop, in
 // whole millimetres and never below the line. Where that is deeper than the limits allow, the ramp stays higher up to there.
-// Cells of kept are left as they are. It returns the excavation in cell millimetres.
-func (c *cutter) ramp(path []int, lim *limits) (excavation int64) {
+// Cells of kept are left as they are. It returns what was dug: of what stood there before, so that no millimetre is of two cuts.
+func (c *cutter) ramp(path []int, lim *limits) (e excavation) {
 	last := len(path) - 1
 	from, to := int64(c.z[path[0]]), int64(c.z[path[last]])
 	drop := max(0, from-to)
@@ -26,14 +26,31 @@ func (c *cutter) ramp(path []int, lim *limits) (excavation int64) {
 			level -= drop * at / total
 		}
 		if level = min(from, max(level, lowest)); z > level && !c.kept.has(i) {
-			excavation += z - level
+			e.add(i, z-level)
 			c.ground.lower(i, level)
 		}
 		if k > 0 {
 			at -= stepBetween(c.g.Cols, path[k-1], i)
 		}
 	}
-	return excavation
+	return e
+}
+
+// excavation is what one cut took away.
+type excavation struct {
+	volume  int64 // cell millimetres
+	cells   int   // that were lowered
+	deepest int   // of those, the one lowered most; the first along the path of equals
+	depth   int64 // there, mm
+}
+
+// add counts a cell, from the lower end of the path upwards.
+func (e *excavation) add(i int, depth int64) {
+	e.volume += depth
+	e.cells++
+	if depth >= e.depth {
+		e.deepest, e.depth = i, depth
+	}
 }
 
 // pathLength returns the length of a path of touching cells, in units of a path.

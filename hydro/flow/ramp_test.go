@@ -40,7 +40,7 @@ func TestRamp(t *testing.T) {
 			for _, i := range tt.kept {
 				c.kept.set(i)
 			}
-			if got := c.ramp(path, &tt.lim); got != tt.excavation || !slices.Equal(c.z, tt.after) {
+			if got := c.ramp(path, &tt.lim); got.volume != tt.excavation || !slices.Equal(c.z, tt.after) {
 				t.Errorf("cut to %v by %d, want %v by %d", c.z, got, tt.after, tt.excavation)
 			}
 		})

@@ -2,28 +2,40 @@ package flow
 
 import "math"
 
-// Path lengths are whole numbers of 1/stepScale of a cell: a step to the side and one to a corner, rounded up so
-// that no path is longer than it seems.
+// Path lengths are whole numbers of 1/stepScale of a cell: a step to the side and one to a corner. 99/70 is 5 parts in 100,000 more
+// than √2, so that no path is longer than it seems.
 const (
-	stepScale  = 1_000_000
-	stepCorner = 1_414_214
+	stepScale  = 70
+	stepCorner = 99
 )
 
 var stepLength = [8]int64{stepScale, stepScale, stepScale, stepScale, stepCorner, stepCorner, stepCorner, stepCorner}
 
-// lengthUnits returns a length in metres in units of a path; without end where it has none.
+// mostSteps is the longest path that is sought, in cells. Own choice: the widest limit of settings on cells of 0.06 m.
+const mostSteps = 3500
+
+// lengthUnits returns a length in metres in units of a path, at most mostSteps.
 func lengthUnits(m, cellM float64) int64 {
-	return int64(min(m/cellM*stepScale+0.5, 1<<50))
+	return int64(min(m/cellM*stepScale+1e-6, mostSteps*stepScale))
 }
+
+// toll orders paths: mm of cut times units of length, and below lengthBits the length, which mostSteps keeps inside.
+type toll uint64
+
+const (
+	lengthBits = 18
+	mostCost   = 1<<(64-lengthBits) - 1 // no path may cost more: a cut of 200 km all along
+)
+
+func (t toll) length() int64 { return int64(t & (1<<lengthBits - 1)) }
 
 // node is a cell of the window of a search.
 type node struct {
-	cost   int64 // mm of cut times units of length
-	length int64
-	mark   uint32 // number of the search that reached it
-	step   uint8  // direction of the step that led here; seedStep on a seed
-	done   bool
-	road   bool // the path came within reach of a road
+	toll toll
+	mark uint32 // number of the search that reached it
+	step uint8  // direction of the step that led here; seedStep on a seed
+	done bool
+	road bool // the path came within reach of a road
 }
 
 const seedStep uint8 = 8
@@ -42,7 +54,7 @@ type search struct {
 	col, row int // cell of its first node
 	winOff   [8]int
 	heap     frontier
-	least    head // the first known place, if any, where a path may end
+	least    toll // of the first known place, if any, where a path may end
 	seeds    []int
 	level    int64
 	downOnly bool // ends of flow that are not lower do not count
@@ -84,11 +96,11 @@ func (s *search) open(seeds []int, longest int64) bool {
 	}
 	s.seeds, s.level = seeds, int64(s.z[seeds[0]])
 	s.heap = s.heap[:0]
-	s.least = head{cost: math.MaxInt64}
+	s.least = math.MaxUint64
 	return true
 }
 
-// mostNodes is the largest window of a search, in cells. Own choice: 32 MB.
+// mostNodes is the largest window of a search, in cells. Own choice: 16 MB.
 const mostNodes = 1 << 20
 
 func (s *search) place(i int) int { return (i/s.cols-s.row)*s.side + i%s.cols - s.col }
@@ -106,7 +118,7 @@ func (s *search) run(lim *limits) (target int, ok bool) {
 	for _, i := range s.seeds {
 		p := s.place(i)
 		s.nodes[p] = node{mark: s.mark, step: seedStep, road: lim.reach.has(i)}
-		s.heap.push(head{0, 0, int32(p), int32(i)})
+		s.heap.push(head{0, int32(p), int32(i)})
 	}
 	for len(s.heap) > 0 {
 		h := s.heap.pop()
@@ -138,7 +150,7 @@ func (s *search) arrived(n *node, i int, lim *limits) bool {
 	if n.step == seedStep || int64(s.z[i]) >= s.level && (s.downOnly || !s.ends.has(i)) {
 		return false
 	}
-	return n.length <= lim.length || n.road && n.length <= lim.roadLength
+	return n.toll.length() <= lim.length || n.road && n.toll.length() <= lim.roadLength
 }
 
 // expand reaches the neighbours of a cell. Neither the border of the grid nor a void lies beyond: both are ends of flow.
@@ -151,24 +163,23 @@ func (s *search) expand(n *node, p, i int, lim *limits) {
 			continue
 		}
 		to := i + o
-		length := n.length + stepLength[d]
-		deep := max(0, int64(s.z[to])-s.level)
-		cost := n.cost + deep*stepLength[d]
-		if length > longest || cost > s.least.cost || cost == s.least.cost && length > s.least.length {
+		above := int64(s.z[to]) - s.level
+		length := n.toll.length() + stepLength[d]
+		cost := int64(n.toll>>lengthBits) + max(0, above)*stepLength[d]
+		t := toll(cost)<<lengthBits | toll(length)
+		if length > longest || cost > mostCost || t > s.least {
 			continue
 		}
-		lower := int64(s.z[to]) < s.level
-		if s.shut.has(to) && (s.goal >= 0 || !lower) {
+		if s.shut.has(to) && (s.goal >= 0 || above >= 0) {
 			continue
 		}
-		if m.mark == s.mark && (m.cost < cost || m.cost == cost && m.length <= length) {
+		if m.mark == s.mark && m.toll <= t {
 			continue
 		}
-		*m = node{cost: cost, length: length, mark: s.mark, step: uint8(d), road: n.road || lim.reach.has(to)}
-		h := head{cost, length, int32(q), int32(to)}
-		s.heap.push(h)
-		if lower && s.goal < 0 && (length <= lim.length || m.road && length <= lim.roadLength) {
-			s.least = h // nothing behind this can be the end
+		*m = node{toll: t, mark: s.mark, step: uint8(d), road: n.road || lim.reach.has(to)}
+		s.heap.push(head{t, int32(q), int32(to)})
+		if above < 0 && s.goal < 0 && (length <= lim.length || m.road && length <= lim.roadLength) {
+			s.least = t // nothing behind this can be the end
 		}
 	}
 }

@@ -75,7 +75,7 @@ func TestSearchAgainstEveryPath(t *testing.T) {
 				continue
 			}
 			path := s.path(nil, target)
-			got := [2]int64{s.nodes[s.place(target)].cost, pathLength(g.Cols, path)}
+			got := [2]int64{int64(s.nodes[s.place(target)].toll >> lengthBits), pathLength(g.Cols, path)}
 			if got != want || path[0] != pit || path[len(path)-1] != target {
 				t.Fatalf("from cell %d path %v costs %v, want %v: %v", pit, path, got, want, g.MM)
 			}
@@ -88,12 +88,12 @@ func TestFrontierIsInOrder(t *testing.T) {
 		var f frontier
 		var all []head
 		for range rapid.IntRange(1, 60).Draw(t, "heads") {
-			h := head{cost: rapid.Int64Range(0, 3).Draw(t, "cost"), length: rapid.Int64Range(0, 3).Draw(t, "length"), cell: rapid.Int32Range(0, 9).Draw(t, "cell")}
+			h := head{toll: toll(rapid.Uint64Range(0, 15).Draw(t, "toll")), cell: rapid.Int32Range(0, 9).Draw(t, "cell")}
 			f.push(h)
 			all = append(all, h)
 		}
 		slices.SortFunc(all, func(a, b head) int {
-			return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.length, b.length), cmp.Compare(a.cell, b.cell))
+			return cmp.Or(cmp.Compare(a.toll, b.toll), cmp.Compare(a.cell, b.cell))
 		})
 		for k, want := range all {
 			if got := f.pop(); got != want {
@@ -101,4 +101,18 @@ func TestFrontierIsInOrder(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A void is lower than all around it and no pit.
+func TestVoidIsNoPit(t *testing.T) {
+	g := raster.New(7, 7, raster.Transform{CellM: 1})
+	for i := range g.MM {
+		g.MM[i] = 10
+	}
+	g.MM[g.Index(3, 3)] = raster.VoidMM
+	for _, p := range listPits(g.Cols, g.Rows, g.MM, newMask(len(g.MM)), 1) {
+		if p.level() == raster.VoidMM {
+			t.Errorf("the void at cell %d is listed as a pit", p.cell())
+		}
+	}
 }

@@ -12,11 +12,13 @@ import (
 func condition(ctx context.Context, g *raster.Grid, cfg *Config, f *Field, workers int) (*cutter, error) {
 	c := &cutter{g: g, z: f.FilledMM, ponds: polygonMask(g, cfg.Features.StockPonds)}
 	c.reach = nearLines(g, cfg.Features.Roads, cfg.RoadReachM)
+	c.culverts = nearLines(g, cfg.Features.Culverts, besideM)
 	if !cfg.cuts() {
 		return c, nil
 	}
 	c.setLimits(cfg)
 	c.kept = polygonMask(g, slices.Concat(cfg.Features.StockPonds, cfg.Features.Playas))
+	c.declared = slices.Clone(c.kept)
 	c.ends = newMask(len(g.MM))
 	pits := listPits(g.Cols, g.Rows, c.z, c.ends, workers)
 	for _, i := range f.ends {
@@ -29,7 +31,7 @@ func condition(ctx context.Context, g *raster.Grid, cfg *Config, f *Field, worke
 	if err := c.cutPits(ctx, pits); err != nil {
 		return nil, err
 	}
-	c.seen, c.now, c.ground, c.search = nil, nil, ground{}, nil
+	c.seen, c.now, c.ground, c.search, c.pool = nil, nil, ground{}, nil, pool{}
 	return c, nil
 }
 

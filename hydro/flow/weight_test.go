@@ -2,7 +2,11 @@ package flow
 
 import (
 	"context"
+	"errors"
+	"math"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -10,11 +14,12 @@ import (
 	"siltstep/raster"
 )
 
-// Weights of one are cells; others are summed for each cell by walking down from every cell.
+// Weights of one are cells; others are summed for each cell by walking down from every cell. Grids are up to 14 columns and 120
+// rows, so that bands of 16 rows and more are walked apart.
 func TestAccumulateWeights(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(3, 5))
-	for round := range 200 {
-		g := raster.New(1+rnd.IntN(14), 1+rnd.IntN(14), raster.Transform{CellM: 1})
+	for round := range 120 {
+		g := raster.New(1+rnd.IntN(14), 1+rnd.IntN([]int{14, 120}[round%2]), raster.Transform{CellM: 1})
 		weights, ones := make([]uint32, len(g.MM)), make([]uint32, len(g.MM))
 		for i := range g.MM {
 			g.MM[i] = int32(rnd.IntN(20))
@@ -24,7 +29,7 @@ func TestAccumulateWeights(t *testing.T) {
 			weights[i], ones[i] = rnd.Uint32()*uint32(rnd.IntN(2)), 1 // many zeros, sums over 32 bits
 		}
 		cfg := Config{CutLengthM: 3, CutDepthM: 1}
-		if round%2 == 0 { // an end of flow in the middle
+		if round%4 < 2 { // an end of flow in the middle
 			x, y := g.CenterOf(rnd.IntN(len(g.MM)))
 			cfg.Features.Playas = []orb.Polygon{{{{x - 1.2, y - 1.2}, {x + 1.2, y - 1.2}, {x + 1.2, y + 1.2}, {x - 1.2, y + 1.2}, {x - 1.2, y - 1.2}}}}
 		}
@@ -41,12 +46,60 @@ func TestAccumulateWeights(t *testing.T) {
 				want[at] += uint64(weights[i])
 			}
 		}
-		cells := f.AccumulateWeights(ones)
-		for i, got := range f.AccumulateWeights(weights) {
-			if got != want[i] || cells[i] != uint64(f.Cells[i]) {
-				t.Fatalf("round %d, cell %d: %d of weights, want %d; %d of ones, want %d", round, i, got, want[i], cells[i], f.Cells[i])
+		for _, workers := range []int{0, 1, 2, 3, 8} {
+			cells, err := f.AccumulateWeights(ones, nil, workers)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sums, err := f.AccumulateWeights(weights, nil, workers)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, got := range sums {
+				if got != want[i] || cells[i] != uint64(f.Cells[i]) {
+					t.Fatalf("round %d, %d workers, cell %d: %d of weights, want %d; %d of ones, want %d", round, workers, i, got, want[i], cells[i], f.Cells[i])
+				}
 			}
 		}
+	}
+}
+
+// Two inflows into a ramp of 60 x 21 cells that falls to the east: 5 and 7 mm of runoff from 20 and 30 cells are 100 and 210, and all
+// cells below where they enter carry them.
+func TestWeightsOfInflows(t *testing.T) {
+	g := rampGrid()
+	at := func(row int) Inflow {
+		x, y := g.Transform.Center(0, row)
+		return Inflow{x, y, float64(row + 15)}
+	}
+	f, err := Run(context.Background(), g, Config{Features: Features{Inflows: []Inflow{at(5), at(15)}}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rain, inflows := make([]uint32, len(g.MM)), []uint64{5 * uint64(f.Settled[0].Cells), 7 * uint64(f.Settled[1].Cells)}
+	if inflows[0] != 100 || inflows[1] != 210 {
+		t.Fatalf("inflows weigh %v, want 100 and 210", inflows)
+	}
+	for i := range rain {
+		rain[i] = uint32(i % 11)
+	}
+	alone, err := f.AccumulateWeights(rain, nil, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, in := range inflows {
+		for i := f.Settled[k].Cell; i >= 0; i = f.Down(i) {
+			alone[i] += in
+		}
+	}
+	got, err := f.AccumulateWeights(rain, inflows, 2)
+	if err != nil || !slices.Equal(got, alone) {
+		t.Errorf("sums %v, %v; want %v", got, err, alone)
+	}
+	// The first cell alone holds what is left of 64 bits; the next one has weight.
+	rain[f.Settled[0].Cell], rain[f.Down(f.Settled[0].Cell)] = 0, 1
+	if sums, err := f.AccumulateWeights(rain, []uint64{math.MaxUint64, 0}, 1); !errors.Is(err, ErrWeights) || sums != nil || !strings.Contains(err.Error(), "inflow 1") {
+		t.Errorf("an inflow of 2^64 − 1: sums %v, error %v", sums, err)
 	}
 }
 
@@ -55,12 +108,20 @@ func TestAccumulateWeightsOfAnotherGrid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer func() {
-		if got := recover(); got != "flow: 8 weights for 9 cells" {
-			t.Errorf("panic %v", got)
-		}
-	}()
-	f.AccumulateWeights(make([]uint32, 8))
+	for _, tt := range []struct {
+		cells int
+		in    []uint64
+		want  string
+	}{{8, nil, "flow: 8 weights for 9 cells"}, {9, []uint64{1}, "flow: 1 weights for 0 inflows"}} {
+		func() {
+			defer func() {
+				if got := recover(); got != tt.want {
+					t.Errorf("panic %v, want %v", got, tt.want)
+				}
+			}()
+			f.AccumulateWeights(make([]uint32, tt.cells), tt.in, 1)
+		}()
+	}
 }
 
 // Eight neighbours drain into the lowest cell of a playa: one more than any other cell can have.

@@ -14,10 +14,9 @@ import (
 	"siltstep/raster/gdal"
 )
 
-// Stages of makePlan: checksum, read, cuts, fill, direction, accumulation, channels, sections,
-// erosion, files; and sites, of a plan alone.
+// Stages of makePlan: read, cuts, fill, direction, accumulation, channels, sections, erosion, files; and sites, of a plan alone.
 const (
-	screenStages = 10
+	screenStages = 9
 	planStages   = screenStages + 1
 )
 
@@ -58,11 +57,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made,
 	if err := cfg.Validate(); err != nil {
 		return nil, request(err)
 	}
-	job.begin("checksum")
-	inputs, err := p.inputs()
-	if err != nil {
-		return nil, err
-	}
+	inputs := beside(p.inputs)
 	grid, err := readElevation(ctx, dem, job)
 	if err != nil {
 		return nil, err
@@ -75,12 +70,16 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made,
 	if err != nil {
 		return nil, said.fault(err)
 	}
+	read, err := inputs()
+	if err != nil {
+		return nil, err
+	}
 	project, free := dem.ToLonLat()
 	defer free()
 	record := &report.Record{
 		Version:       Version,
 		CRS:           dem.Info().GridCRSName,
-		Inputs:        inputs,
+		Inputs:        read,
 		Settings:      p.settingsUsed(),
 		Decisions:     append(dem.Info().Decisions, settled...),
 		Plan:          plan,
@@ -125,6 +124,25 @@ func (p planning) evidence(record *report.Record) (string, error) {
 	return "", requestf("--explain %s: there is no such drainage, they run from %s to %s%s", p.explain, ids[0], ids[len(ids)-1], didYouMean(p.explain, ids, ""))
 }
 
+// beside begins work on a goroutine of its own and returns what waits for its result. Checksums take
+// their time from the disk, which the analysis does not need.
+func beside[T any](work func() (T, error)) (wait func() (T, error)) {
+	type result struct {
+		value T
+		err   error
+	}
+	done := make(chan result, 1)
+	go func() {
+		value, err := work()
+		done <- result{value, err}
+	}()
+	return func() (T, error) {
+		r := <-done
+		return r.value, r.err
+	}
+}
+
+// inputs returns the checksums of all files that the plan is made from.
 func (p planning) inputs() ([]report.Input, error) {
 	inputs, err := elevationInputs(p.elevation.Paths)
 	if err != nil {

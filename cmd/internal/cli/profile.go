@@ -130,10 +130,7 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, aske
 	if err := cfg.Validate(); err != nil {
 		return nil, request(err)
 	}
-	inputs, err := tracingInputs(ctx, elevation, said)
-	if err != nil {
-		return nil, err
-	}
+	inputs := beside(func() ([]report.Input, error) { return tracingInputs(ctx, elevation, said) })
 	grid, err := readElevation(ctx.Context, dem, job)
 	if err != nil {
 		return nil, err
@@ -156,7 +153,11 @@ func trace(ctx *cli.Context, elevation gdal.Request, cfg settings.Settings, aske
 		return nil, requestf("no channel lies within %d m of --from %v,%v; choose a point on a drainage (plan writes them to drainages.geojson), "+
 			"or lower channels.start_area in the settings", searchM, asked[0], asked[1])
 	}
-	t := &tracing{asked: asked, movedM: movedM, path: channel.Downstream(grid, field, cell), crs: dem.Info().GridCRSName, inputs: inputs,
+	read, err := inputs()
+	if err != nil {
+		return nil, err
+	}
+	t := &tracing{asked: asked, movedM: movedM, path: channel.Downstream(grid, field, cell), crs: dem.Info().GridCRSName, inputs: read,
 		decisions: append(dem.Info().Decisions, settled...)}
 	if len(t.path.Stations) < 2 {
 		return nil, requestf("the channel at --from %v,%v ends where it begins, at the edge of the data; choose a point further up", asked[0], asked[1])

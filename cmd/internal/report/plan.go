@@ -44,6 +44,14 @@ func planText(r Record) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	held, err := geojson.Depressions(r.Plan, r.ToLonLat)
+	if err != nil {
+		return nil, err
+	}
+	said, err := findingRows(r.Plan.Findings, r.ToLonLat)
+	if err != nil {
+		return nil, err
+	}
 	var d document
 	d.object(programTable(), []any{Tool, r.Version, planFormat, r.Command()})
 	d.list(textTable("cautions", ""), texts(Cautions(units.Metric)))
@@ -58,7 +66,8 @@ func planText(r Record) ([]byte, error) {
 	d.list(crossSectionTable(), sections)
 	d.list(reachTable(), reachRows(r.Plan))
 	d.list(siteTable(), siteRows(r.Plan, places))
-	d.list(findingTable(), findingRows(r.Plan.Findings))
+	d.list(depressionTable(), depressionRows(r.Plan, held))
+	d.list(findingTable(), said)
 	d.list(sourceTable(), sourceRows(hydro.Sources()))
 	d.text.WriteString("\n}\n")
 	return d.text.Bytes(), nil
@@ -122,9 +131,33 @@ func sourceRows(sources []hydro.Source) (rows [][]any) {
 	return rows
 }
 
-func findingRows(findings []hydro.Finding) (rows [][]any) {
+// findingRows returns the findings, with longitude and latitude where they have a place.
+func findingRows(findings []hydro.Finding, to geojson.Projector) (rows [][]any, err error) {
+	var at []orb.Point
 	for _, f := range findings {
-		rows = append(rows, []any{f.Rule, orNull(f.Subject), f.Text, orNull(f.Source)})
+		if f.Placed {
+			at = append(at, f.At)
+		}
+	}
+	places, err := to.Project(at)
+	if err != nil {
+		return nil, fmt.Errorf("findings: %w", err)
+	}
+	for _, f := range findings {
+		var lon, lat any
+		if f.Placed {
+			lon, lat, places = places[0][0], places[0][1], places[1:]
+		}
+		rows = append(rows, []any{f.Rule, orNull(f.Subject), f.Text, orNull(f.Source), lon, lat})
+	}
+	return rows, nil
+}
+
+// depressionRows returns the values of the layer of depressions with their places.
+func depressionRows(p *hydro.Plan, layer geojson.Collection) (rows [][]any) {
+	for i, f := range layer.Features {
+		at := f.Geometry.(orb.Point)
+		rows = append(rows, append(f.Values, at[0], at[1], p.Depressions[i].X, p.Depressions[i].Y))
 	}
 	return rows
 }

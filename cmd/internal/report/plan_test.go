@@ -13,6 +13,7 @@ import (
 	"siltstep/hydro"
 	"siltstep/hydro/channel"
 	"siltstep/hydro/erosion"
+	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
 	"siltstep/raster"
 	"siltstep/raster/rastertest"
@@ -55,7 +56,10 @@ func small() *hydro.Plan {
 		Totals: hydro.Totals{Drainages: 2, Truncated: 1, Dams: 2, Series: 1, ChannelM: 60, EligibleM: 40, TreatedM: 24},
 		Findings: []hydro.Finding{
 			{Rule: "no-rainfall", Text: "No rainfall was given. Give a depth for this place."},
-			{Rule: "truncated-catchment", Subject: "D01", Text: "Water enters over the edge of the data.", Source: "Jepson1939"},
+			{Rule: "truncated-catchment", Subject: "D01", Text: "Water enters over the edge of the data.", Source: "Jepson1939", Placed: true, At: orb.Point{500_000, 4_000_040}},
+		},
+		Depressions: []hydro.Depression{
+			{ID: "C01", Kind: hydro.DepressionCut, Cause: flow.CauseRoadFill, X: 500_010, Y: 4_000_020, DepthM: 1.5, LengthM: 12, AreaM2: 12, VolumeM3: 9, Drainage: "D01", Note: "Go and look"},
 		},
 		NoiseM: 0.05, Config: hydro.Config{Erosion: limits()},
 		Sections: [][]channel.Section{sections(), nil},

@@ -5,6 +5,9 @@ import "siltstep/geojson"
 // noSiting says what an empty value means where no dams were sited.
 const noSiting = "no sites were looked for"
 
+// noPlace says what an empty place of a finding means.
+const noPlace = "it has no place of its own"
+
 // noBed says what an empty bed of a profile means.
 const noBed = "the ground here is not the bed: a blockage was cut through, or water stands here"
 
@@ -17,7 +20,7 @@ func Tables() []geojson.Layer {
 	return []geojson.Layer{
 		programTable(), textTable("cautions", "what to heed with every plan"),
 		inputTable(), settingTable(), gridTable(), textTable("decisions", "what was decided about the grid"),
-		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), findingTable(), sourceTable(),
+		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), depressionTable(), findingTable(), sourceTable(),
 		summaryTable(), RankingTable(), ProfileTable(), SectionTable(),
 	}
 }
@@ -119,7 +122,13 @@ func findingTable() geojson.Layer {
 		{Name: "subject", Type: geojson.Text, Meaning: "drainage or dam", Null: "the whole plan"},
 		{Name: "text", Type: geojson.Text, Meaning: "what, where, and what to do"},
 		{Name: "source", Type: geojson.Text, Meaning: "key of a source", Null: "our own judgement"},
+		{Name: "lon", Type: geojson.Real, Unit: "°", Decimals: geojson.DegreeDecimals, Meaning: "WGS 84 longitude", Null: noPlace},
+		{Name: "lat", Type: geojson.Real, Unit: "°", Decimals: geojson.DegreeDecimals, Meaning: "WGS 84 latitude", Null: noPlace},
 	})
+}
+
+func depressionTable() geojson.Layer {
+	return table("depressions", geojson.DepressionsLayer().Meaning, append(geojson.DepressionsLayer().Fields, positionFields()...))
 }
 
 func sourceTable() geojson.Layer {

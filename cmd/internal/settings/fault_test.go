@@ -43,7 +43,7 @@ func TestFaults(t *testing.T) {
 		{"escape code in a value", `dams: {kind: "\e[31m"}`, `plan.yaml:1: dams.kind: "\x1b[31m"; loose-rock is all there is in this version`},
 		// names
 		{"letters swapped", "dams: {hieght: 0.6 m}", "plan.yaml:1: dams.hieght: unknown key; did you mean dams.height?"},
-		{"far from any", "flow: {wind: 1}", "plan.yaml:1: flow.wind: unknown key; flow has edge, cut_length, cut_depth, road_cut_length, road_cut_depth, roads, culverts, stock_ponds"},
+		{"far from any", "flow: {wind: 1}", "plan.yaml:1: flow.wind: unknown key; flow has edge, cut_length, cut_depth, road_cut_length, road_cut_depth, road_reach, roads, culverts, stock_ponds"},
 		{"section misspelt", "dam: {height: 0.6 m}", "plan.yaml:1: dam: unknown section; did you mean dams?"},
 		{"section far from any", "weather: {wind: 1}", "plan.yaml:1: weather: unknown section; there are flow, channels, erosion, severity, dams"},
 		{"key at the top", "height: 0.6 m", "plan.yaml:1: height: a key stands in its section; write dams: {height: …}"},

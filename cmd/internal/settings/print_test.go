@@ -31,6 +31,7 @@ func TestPrintDefaults(t *testing.T) {
   cut_depth: 1 m
   road_cut_length: 60 m
   road_cut_depth: 6 m
+  road_reach: 30 m
   roads: none
   culverts: none
   stock_ponds: none
@@ -98,6 +99,7 @@ func TestPrintReadsBack(t *testing.T) {
 		cfg.Flow.Edge = rapid.SampledFrom([]flow.Edge{flow.EdgeOpen, flow.EdgeClosed}).Draw(t, "edge")
 		cfg.Flow.CutLengthM, cfg.Flow.CutDepthM = draw("cut length", 0, 200), draw("cut depth", 0, 20)
 		cfg.Flow.RoadCutLengthM, cfg.Flow.RoadCutDepthM = draw("road cut length", 0, 200), draw("road cut depth", 0, 20)
+		cfg.Flow.RoadReachM = draw("road reach", 0, 200)
 		cfg.Files.Roads = rapid.SampledFrom([]string{"", "roads.geojson", "my roads: north #2.gpkg", `C:\gis\"r".shp`, "ä\nb", "true", "1", "~"}).Draw(t, "roads")
 		cfg.Channels.StartAreaM2 = draw("start area", 0, 1e7)
 		cfg.Channels.MinLengthM = draw("min length", 0, 1e5)
@@ -152,6 +154,7 @@ func TestPrintRefuses(t *testing.T) {
 		{"no kind", func(c *Settings) { c.Siting.Kind = "" }, "dams.kind: loose-rock"},
 		{"cut", func(c *Settings) { c.Flow.CutLengthM = 2000 }, "flow.cut_length: at most 200 m"},
 		{"bed material", func(c *Settings) { c.Erosion.Material = "cheese" }, "erosion.bed_material: " + strings.Join(bedMaterials(), " or ")},
+		{"reach", func(c *Settings) { c.Flow.RoadReachM = 201 }, "flow.road_reach: at most 200 m"},
 		{"edge", func(c *Settings) { c.Flow.Edge = 9 }, "flow.edge: open or closed"},
 	}
 	for _, r := range rows {

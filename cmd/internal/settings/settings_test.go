@@ -42,7 +42,7 @@ func TestParse(t *testing.T) {
 			c.Files.Roads, c.Files.Culverts = "roads.geojson", "../a b/pipes.gpkg"
 		}},
 		{"a plain fill", "flow: {cut_length: 0 m, road_cut_length: 0 ft}", func(c *Settings) { c.Flow.CutLengthM, c.Flow.RoadCutLengthM = 0, 0 }},
-		{"all keys", `flow: {edge: closed, cut_length: 20 m, cut_depth: 2 ft, road_cut_length: 40 m, road_cut_depth: 3 m, roads: r.shp, culverts: c.shp, stock_ponds: p.shp}
+		{"all keys", `flow: {edge: closed, cut_length: 20 m, cut_depth: 2 ft, road_cut_length: 40 m, road_cut_depth: 3 m, road_reach: 50 m, roads: r.shp, culverts: c.shp, stock_ponds: p.shp}
 channels: {start_area: 1 ac, min_length: 0 m, section_spacing: 10 ft, section_reach: 30 m}
 erosion: {window: 45 m, headcut: 0.5 m, incised_depth: 20 cm, bed_material: stiff-clay, roughness: 0.05}
 severity: {incision: [0.2 m, 3 m], incision_weight: 10, headcuts: [0.1, 2], headcuts_weight: 20, shear: [0.5, 3], shear_weight: 0,
@@ -60,7 +60,7 @@ dams:
   engineer: false
 `, func(c *Settings) {
 			c.Flow.Edge = flow.EdgeClosed
-			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM = 20, 0.6096, 40, 3
+			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM, c.Flow.RoadReachM = 20, 0.6096, 40, 3, 50
 			c.Files = Files{Roads: "r.shp", Culverts: "c.shp", StockPonds: "p.shp"}
 			c.Channels.StartAreaM2, c.Channels.MinLengthM = 4046.8564224, 0
 			c.Sections = channel.SectionConfig{SpacingM: 3.048, ReachM: 30}
@@ -115,6 +115,7 @@ flow.cut_length
 flow.cut_depth
 flow.road_cut_length
 flow.road_cut_depth
+flow.road_reach
 flow.roads
 flow.culverts
 flow.stock_ponds
