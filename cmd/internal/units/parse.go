@@ -27,7 +27,7 @@ var (
 	yieldUnits = dimension{name: "sediment yield", article: "a", example: "1.5 m3/ha", units: []unit{
 		{"m3/ha", 1, 1}, {"m³/ha", 1, 1}, {"yd3/ac", 764554857984, 404685642240},
 	}}
-	yearUnits   = dimension{name: "number of years", article: "a", example: "10 yr", units: []unit{{"yr", 1, 1}}}
+	yearUnits   = dimension{name: "number of years", article: "a", example: "10 yr", units: []unit{{"yr", 1, 1}}, bare: true}
 	hourUnits   = dimension{name: "number of hours", article: "a", example: "24", units: []unit{{"h", 1, 1}, {"min", 1, 60}}, bare: true}
 	plainNumber = dimension{name: "plain number", article: "a", example: "0.5", bare: true}
 )
@@ -61,7 +61,7 @@ func ParseVelocity(text string) (ms float64, err error) { return velocityUnits.r
 // Errors as for ParseLength.
 func ParseYield(text string) (m3ha float64, err error) { return yieldUnits.read(text) }
 
-// ParseYears returns a time in years from a text such as "10 yr", more than 0. Errors as for
+// ParseYears returns a time in years from a text such as "10 yr", or "10" alone, more than 0. Errors as for
 // ParseLength.
 func ParseYears(text string) (yr float64, err error) { return yearUnits.readPositive(text) }
 
