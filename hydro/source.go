@@ -19,6 +19,7 @@ var sources = []Source{
 	{"Chow1959", "Chow, V. T., 1959. Open-channel hydraulics. McGraw-Hill, New York. Roughness of natural streams and the procedure of Cowan seen in copies; the rest from memory."},
 	{"ChowMaidmentMays1988", "Chow, V. T., Maidment, D. R. and Mays, L. W., 1988. Applied hydrology. McGraw-Hill, New York. From memory."},
 	{"Cleveland2012", "Cleveland, T. G. and others, 2012. Times of concentration on low slopes, as the hydraulic manual of the Texas Department of Transportation adopts them. Read there; title not seen."},
+	{"Desta2005", "Desta, G. and others, 2005. Brushwood check dams: gullies less than 3 m wide and 100 m long. Read in a copy that quotes it; title and place not seen."},
 	{"EPACheckDam", "United States Environmental Protection Agency. National menu of best management practices for stormwater: check dams. Catchment of 2 to 10 acres read; height of 2 ft from memory."},
 	{"Fischenich2001", "Fischenich, C., 2001. Stability thresholds for stream restoration materials. United States Army Engineer Research and Development Center, ERDC TN-EMRRP-SR-29. Summary read; rows of the table from memory."},
 	{"FortierScobey1926", "Fortier, S. and Scobey, F. C., 1926. Permissible canal velocities. Transactions of the American Society of Civil Engineers 89. From memory."},
@@ -54,6 +55,8 @@ var sources = []Source{
 	{"Strahler1957", "Strahler, A. N., 1957. Quantitative analysis of watershed geomorphology. Transactions of the American Geophysical Union 38, 913–920. From memory."},
 	{"Thompson2007", "Thompson, D. B., 2007. The rational method (draft). Read."},
 	{"TxDOTHydraulic", "Texas Department of Transportation. Hydraulic design manual. Excerpts read."},
+	{"Veronese1937", "Veronese, A., 1937. Erosioni di fondo a valle di uno scarico. Annali dei Lavori Pubblici 75, 717. Formula, title and place from memory."},
+	{"VirginiaCheckDam", "Virginia Department of Conservation and Recreation, 1992. Virginia erosion and sediment control handbook, standard 3.20, rock check dams: logs to 2 acres, rock to 10. From memory."},
 	{"Yochum2014", "Yochum, S. E. and others, 2014. Photographic guidance for selecting flow resistance coefficients in high-gradient channels. United States Forest Service, RMRS-GTR-323. Figures read; title from memory."},
 	{"ZhouWeiFu2019", "Zhou, G., Wei, H. and Fu, S., 2019. A fast and simple algorithm for calculating flow accumulation matrices from raster digital elevation models. Frontiers of Earth Science 13, 317–326. Abstract read; pages from memory."},
 }

@@ -76,7 +76,7 @@ const parabolaPieces = 16
 
 // notchedCrest returns the crest of a dam: level wings, and the notch over the middle of the bed.
 func notchedCrest(s Section, heightM float64, n Notch) []Point {
-	top, middle, half := heightM+n.DepthM, s.centerM(), n.opensM()/2
+	top, middle, half := heightM+n.DepthM, s.BedMiddleM(), n.opensM()/2
 	crest := []Point{{min(s.points[0].OffsetM, middle-half), top}}
 	switch n.Shape {
 	case Parabolic:

@@ -125,7 +125,7 @@ func TestSectionMeasured(t *testing.T) {
 			t.Errorf("at %g m: width %g, area %g", y, s.WidthM(y), s.AreaM2(y))
 		}
 	}
-	if !near(s.centerM(), 2.5, 1e-9) || !near(s.BankHeightM(), 1.5, 1e-9) || !near(s.BedWidthM(), 2.3, 1e-9) { // 2 + 2·0.15
-		t.Errorf("middle %g, banks %g, bed %g", s.centerM(), s.BankHeightM(), s.BedWidthM())
+	if !near(s.BedMiddleM(), 2.5, 1e-9) || !near(s.BankHeightM(), 1.5, 1e-9) || !near(s.BedWidthM(), 2.3, 1e-9) { // 2 + 2·0.15
+		t.Errorf("middle %g, banks %g, bed %g", s.BedMiddleM(), s.BankHeightM(), s.BedWidthM())
 	}
 }

@@ -33,6 +33,9 @@ type Rock struct {
 	OrderTonnes            float64 // with waste
 }
 
+// crestStones is how many median stones the crest is thick along the flow, at least. Source: our own choice.
+const crestStones = 2
+
 // Size sizes a dam. A dam that can be reckoned but not built comes back with notes that say so. Errors: the kind is not known; values
 // out of range.
 func Size(r Request) (Design, error) {
@@ -40,6 +43,7 @@ func Size(r Request) (Design, error) {
 	if err != nil {
 		return Design{}, err
 	}
+	openCrest := r.CrestWidthM == 0
 	r = r.withDefaults(l)
 	if err := r.validate(); err != nil {
 		return Design{}, err
@@ -56,6 +60,10 @@ func Size(r Request) (Design, error) {
 			return Design{}, err
 		}
 	}
+	if openCrest && r.Kind != Gabion && !math.IsNaN(d.StoneM) {
+		d.Body.CrestWidthM = max(r.CrestWidthM, crestStones*d.StoneM)
+		d.Request.CrestWidthM = d.Body.CrestWidthM
+	}
 	d.quantities()
 	d.Storage = storage(d.Body, r.Section, r.HeightM, r.Slope, d.Spacing, r.Yield, r.CatchmentM2)
 	d.judge()
@@ -65,7 +73,7 @@ func Size(r Request) (Design, error) {
 // passStorm sizes notch and stone for the peak.
 func (d *Design) passStorm() error {
 	r := d.Request
-	n, err := solveNotch(r.Notch, d.Limits, r.Section.BedWidthM(), r.PeakM3s)
+	n, err := fittedNotch(r, d.Limits)
 	if err != nil {
 		return err
 	}
@@ -73,7 +81,7 @@ func (d *Design) passStorm() error {
 	if !d.Limits.Rock {
 		return nil
 	}
-	d.Stones = stones(stoneCase{peakM3s: r.PeakM3s, notch: n, faceDown: r.FaceDown, gravity: r.StoneGravity, velocity: r.VelocityMs, criticalM: n.criticalM(n.HeadM)})
+	d.Stones = stones(stoneCaseOf(r, n))
 	if best, ok := chosen(d.Stones); ok {
 		d.StoneM, d.StoneBy = best.WithFactorM, best.Method
 	}
@@ -90,7 +98,7 @@ func (d *Design) quantities() {
 	bodyM3 := d.Body.VolumeM3(r.Section, crest)
 	d.CrestM = r.Section.WidthM(min(topM, r.Section.BankHeightM()))
 	d.Found = foundation(r.HeightM, topM, r.Slope, d.StoneM, r.Section.BedWidthM(), opensM)
-	d.Items = takeOff(r.Kind, r.HeightM, d.CrestM, d.Found.KeyBankM, bodyM3)
+	d.Items = takeOff(r.Kind, r.HeightM, topM, d.CrestM, opensM, d.Found.KeyBankM, bodyM3)
 	d.Rock = Rock{ApronM3: d.Found.ApronM3}
 	if d.Limits.Rock {
 		d.Rock.BodyM3, d.Rock.KeyM3 = bodyM3, d.Found.KeyM3

@@ -15,6 +15,7 @@
 // the range of each method only, which is said beside each.
 //
 // # Sources
-// Keys of hydro.Source: CVCSwale, EPACheckDam, Geyik1986, Heede1976, HeedeMufich1973, HEC11,
-// IndianaCheckDam, Isbash1936, Jepson1939, Leopold1992, Nichols2016, Polyakov2014, Robinson1998, SponholtzAnderson2010.
+// Keys of hydro.Source: CVCSwale, Desta2005, EPACheckDam, Geyik1986, Heede1976, HeedeMufich1973, HEC11,
+// IndianaCheckDam, Isbash1936, Jepson1939, Leopold1992, Nichols2016, Polyakov2014, Robinson1998, SponholtzAnderson2010, Veronese1937,
+// VirginiaCheckDam.
 package checkdam

@@ -44,6 +44,11 @@ type Limits struct {
 	Rock         bool    // the body is rock, and stone must be sized
 	HeightSource string  // where the heights come from
 	Recalled     bool    // of that source some values are from memory
+	MostHeadM    float64 // water over the sill above which it is refused without an engineer, m; our own choice
+	MostWidthM   float64 // width of the channel at the sill above which it is refused without an engineer, m; 0 none
+	WidthSource  string  // where that width comes from
+	BestM2       float64 // catchment below which it does best, m²
+	BestSource   string  // where that comes from, recalled; empty for our own choice
 }
 
 // Coefficients of a broad crest, m^0.5/s. The theory for a rounded, frictionless one gives BroadCrest. Trap: 3.0 in
@@ -54,13 +59,22 @@ const (
 	PlaneCrest = 1.70   // planed log, gabion. Source: the theory, rounded down; our own choice
 )
 
-// kinds is in the order of the constants. Shapes: Geyik1986, caption of figure 9; for one rock as for loose rock.
+// Catchments below which dams do best, m².
+const (
+	m2PerHa     = 10_000
+	bestRockM2  = 2 * m2PerHa
+	bestLogM2   = 0.8 * m2PerHa // 2 acres, rounded. Source: VirginiaCheckDam, from memory
+	brushWidthM = 3.0           // width of a gully. Source: Desta2005, read in a copy that quotes it
+)
+
+// kinds is in the order of the constants. Shapes: Geyik1986, caption of figure 9; for one rock as for loose rock. Heads: our own choice;
+// rock passes as much water as the highest dam, logs are undercut and brush is lifted earlier.
 var kinds = []Limits{
-	{LooseRock, 0.3, 0.6, RefusedHeightM, []Shape{Trapezoidal, Parabolic}, RoughCrest, 0.5, 1.5, 3, true, "EPACheckDam", true},
-	{OneRock, 0.15, 0.30, 0.30, []Shape{Trapezoidal, Parabolic}, RoughCrest, 0.6, 1.5, 3, true, "SponholtzAnderson2010", true},
-	{Log, 0.3, 0.6, RefusedHeightM, []Shape{Rectangular}, PlaneCrest, 0.3, 0, 0, false, "", false},
-	{Brush, 0.2, 0.5, 0.5, []Shape{Rectangular, Parabolic}, RoughCrest, 0.5, 1, 1, false, "", false},
-	{Gabion, 0.3, 0.9, RefusedHeightM, []Shape{Trapezoidal, Rectangular}, PlaneCrest, 0.5, 0, 0, true, "", false},
+	{LooseRock, 0.3, 0.6, RefusedHeightM, []Shape{Trapezoidal, Parabolic}, RoughCrest, 0.5, 1.5, 3, true, "EPACheckDam", true, 0.9, 0, "", bestRockM2, ""},
+	{OneRock, 0.15, 0.30, 0.30, []Shape{Trapezoidal, Parabolic}, RoughCrest, 0.6, 1.5, 3, true, "SponholtzAnderson2010", true, 0.6, 0, "", bestRockM2, ""},
+	{Log, 0.3, 0.6, RefusedHeightM, []Shape{Rectangular}, PlaneCrest, 0.3, 0, 0, false, "", false, 0.6, 0, "", bestLogM2, "VirginiaCheckDam"},
+	{Brush, 0.2, 0.5, 0.5, []Shape{Rectangular, Parabolic}, RoughCrest, 0.5, 1, 1, false, "", false, 0.3, brushWidthM, "Desta2005", bestRockM2, ""},
+	{Gabion, 0.3, 0.9, RefusedHeightM, []Shape{Trapezoidal, Rectangular}, PlaneCrest, 0.5, 0, 0, true, "", false, 0.9, 0, "", bestRockM2, ""},
 }
 
 // Kinds returns the limits of every kind, the usual one first. Usual heights and faces are our own choice

@@ -90,7 +90,7 @@ func root(lo, hi float64, f func(float64) float64) float64 {
 // NotchRequest is what is fixed of a notch. Zero values leave the choice open.
 type NotchRequest struct {
 	Shape      Shape   // empty: the usual one of the kind
-	WidthM     float64 // at the sill; zero: as wide as the bed, so that water lands on bed and apron
+	WidthM     float64 // at the sill; zero: as wide as the bed, so that water lands on bed and apron, or narrower to stay between the banks
 	SideSlope  float64 // of a trapezoid, horizontal run a metre of height; zero: 1
 	FreeboardM float64 // zero: LeastFreeboardM
 }

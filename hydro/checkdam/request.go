@@ -13,7 +13,7 @@ type Request struct {
 	Slope   float64 // of the bed, rise over run
 	Section Section
 
-	CrestWidthM float64 // along the flow; zero: usual for the kind
+	CrestWidthM float64 // along the flow; zero: usual for the kind, or two stones where they are thicker
 	FaceUp      float64 // horizontal run a metre of height; NaN: usual for the kind
 	FaceDown    float64 // the same
 

@@ -16,6 +16,7 @@ type Point struct {
 type Section struct {
 	points    []Point // offsets never fall; the lowest level is 0
 	bedWidthM float64
+	measured  bool
 }
 
 // TrapezoidSection returns the section of a channel with a level bed and straight banks, sideSlope being their
@@ -36,7 +37,7 @@ func TrapezoidSection(bedWidthM, sideSlope, bankHeightM float64) (Section, error
 		return Section{}, fmt.Errorf("bed width 0 m between upright banks: there is no channel")
 	}
 	half, top := bedWidthM/2, bedWidthM/2+sideSlope*bankHeightM
-	return Section{[]Point{{-top, bankHeightM}, {-half, 0}, {half, 0}, {top, bankHeightM}}, bedWidthM}, nil
+	return Section{[]Point{{-top, bankHeightM}, {-half, 0}, {half, 0}, {top, bankHeightM}}, bedWidthM, false}, nil
 }
 
 // mostM is the largest length that is taken for a channel, m. Own choice: it tells a slip of units.
@@ -63,7 +64,7 @@ func NewSection(points []Point) (Section, error) {
 		}
 		lowest = min(lowest, p.LevelM)
 	}
-	s := Section{points: slices.Clone(points)}
+	s := Section{points: slices.Clone(points), measured: true}
 	for i := range s.points {
 		s.points[i].LevelM -= lowest
 	}
@@ -76,6 +77,9 @@ func NewSection(points []Point) (Section, error) {
 
 // Points returns the section with its lowest level at 0.
 func (s Section) Points() []Point { return slices.Clone(s.points) }
+
+// Measured tells whether the section was measured point by point.
+func (s Section) Measured() bool { return s.measured }
 
 // BedWidthM returns the width of the bed.
 func (s Section) BedWidthM() float64 { return s.bedWidthM }
@@ -134,8 +138,9 @@ func wet(lengthM, a, b float64, of func(lengthM, a, b float64) float64) float64 
 	return of(lengthM, a, b)
 }
 
-// centerM returns the offset of the middle of the bed: midway between where the banks rise above a tenth of their height.
-func (s Section) centerM() float64 {
+// BedMiddleM returns the offset of the middle of the bed, over which the notch stands: midway between where the banks rise above a tenth
+// of the height of the lower one.
+func (s Section) BedMiddleM() float64 {
 	level := bedShare * s.BankHeightM()
 	first, last := math.Inf(1), math.Inf(-1)
 	for i := 1; i < len(s.points); i++ {

@@ -11,7 +11,7 @@ type Stone struct {
 	D50M        float64 // as the method gives it; NaN where something is missing
 	WithFactorM float64 // times the safety factor of the method
 	Valid       bool    // the case lies inside the range of the method
-	Note        string  // inputs and range, in plain words
+	Note        Remark  // inputs and range, in plain words
 	Source      string
 	Recalled    bool // some values are from memory
 }
@@ -89,8 +89,27 @@ type stoneCase struct {
 	criticalM float64 // depth in the notch
 }
 
-// q returns the flow a metre of the notch's bottom width, m²/s.
-func (c stoneCase) q() float64 { return c.peakM3s / c.notch.WidthM }
+// stoneCaseOf returns what the stone of a request is sized from.
+func stoneCaseOf(r Request, n Notch) stoneCase {
+	return stoneCase{peakM3s: r.PeakM3s, notch: n, faceDown: r.FaceDown, gravity: r.StoneGravity, velocity: r.VelocityMs, criticalM: n.criticalM(n.HeadM)}
+}
+
+// gathering is how many times the flow a width of a notch's deepest part is taken at most, for water that gathers on the face. Own choice.
+const gathering = 1.5
+
+// q returns the flow a metre of width down the face: the peak over the notch's bottom width, which is more than passes anywhere in it. Of a
+// notch that is deep for its width, or has no bottom width, it is at most gathering times what passes at the deepest place, critical velocity
+// times depth; of a parabola it is what passes there, as its width at the top says nothing of it.
+func (c stoneCase) q() float64 {
+	deepest := c.notch.CriticalMs * c.criticalM
+	switch {
+	case c.notch.Shape == Parabolic:
+		return deepest
+	case c.notch.WidthM == 0:
+		return gathering * deepest
+	}
+	return min(c.peakM3s/c.notch.WidthM, gathering*deepest)
+}
 
 // stones sizes stone by every method.
 func stones(c stoneCase) []Stone {
@@ -100,32 +119,28 @@ func stones(c stoneCase) []Stone {
 func (c stoneCase) rockChute() Stone {
 	s := Stone{Method: MethodRockChute, Source: "Robinson1998", D50M: math.NaN(), WithFactorM: math.NaN()}
 	if !(c.faceDown > 0) {
-		s.Note = "an upright face is no chute"
-		return s
-	}
-	if c.notch.WidthM == 0 {
-		s.Note = "a notch without bottom width has no flow a metre of it: give the notch a width"
+		s.Note = remark("an upright face is no chute")
 		return s
 	}
 	slope := 1 / c.faceDown
 	if slope < ChuteSlopeMin || slope > ChuteSlopeMax {
-		s.Note = fmt.Sprintf("the downstream face of %g:1 is %.3g %%; the tests ran from %g %% to %g %%: lay the face at 2.5:1 or flatter", c.faceDown, 100*slope, 100*ChuteSlopeMin, 100*ChuteSlopeMax)
+		s.Note = remark(fmt.Sprintf("the downstream face of %g:1 is %.3g %%%%; the tests ran from %g %%%% to %g %%%%: lay the face at 2.5:1 or flatter", c.faceDown, 100*slope, 100*ChuteSlopeMin, 100*ChuteSlopeMax))
 		return s
 	}
 	s.D50M = RockChuteD50M(c.q(), slope)
 	s.WithFactorM = ChuteFactor * s.D50M
 	s.Valid = true
-	s.Note = fmt.Sprintf("%.3f m²/s down a face of %g:1, factor %g", c.q(), c.faceDown, ChuteFactor)
+	s.Note = remark(fmt.Sprintf("%%s down a face of %g:1, factor %g", c.faceDown, ChuteFactor), Quantity{c.q(), OfUnitFlow, 3})
 	switch {
 	case c.gravity < ChuteGravityMin || c.gravity > ChuteGravityMax:
 		s.Valid = false
-		s.Note += fmt.Sprintf("; stone of %g lies outside the tested %g to %g", c.gravity, ChuteGravityMin, ChuteGravityMax)
+		s.Note = s.Note.and(fmt.Sprintf("; stone %g times as heavy as water lies outside the tested %g to %g", c.gravity, ChuteGravityMin, ChuteGravityMax))
 	case s.D50M > ChuteD50MaxM:
 		s.Valid = false
-		s.Note += fmt.Sprintf("; larger than the tested stone of %g m", ChuteD50MaxM)
+		s.Note = s.Note.and("; larger than the tested stone of %s", stoneOf(ChuteD50MaxM))
 	case s.D50M < ChuteD50MinM:
 		s.Valid = false
-		s.Note += fmt.Sprintf("; smaller than the tested stone of %g m", ChuteD50MinM)
+		s.Note = s.Note.and("; smaller than the tested stone of %s", Quantity{ChuteD50MinM, OfStone, 3})
 	}
 	return s
 }
@@ -133,11 +148,11 @@ func (c stoneCase) rockChute() Stone {
 // isbash uses the velocity given, or the larger of the critical one in the notch and that down the face.
 func (c stoneCase) isbash() Stone {
 	s := Stone{Method: MethodIsbash, Source: "Isbash1936", Valid: c.gravity >= IsbashGravityMin && c.gravity <= IsbashGravityMax}
-	ms, from := c.velocity, "velocity as given"
+	ms, from, down := c.velocity, "velocity as given", 0.0 // down: depth of the water down the face, m
 	if ms == 0 {
 		ms, from = c.notch.CriticalMs, "critical velocity in the notch"
 		if face := c.faceMs(); face > ms {
-			ms, from = face, "velocity down the face"
+			ms, from, down = face, "velocity down the face", c.q()/face
 			if slope := 1 / c.faceDown; slope > ChuteSlopeMax || slope < ChuteSlopeMin {
 				from += ", its roughness taken beyond the tested slopes"
 			}
@@ -145,17 +160,20 @@ func (c stoneCase) isbash() Stone {
 	}
 	s.D50M = IsbashD50M(ms, IsbashHighTurbulence, c.gravity)
 	s.WithFactorM = s.D50M
-	s.Note = fmt.Sprintf("%.2f m/s, %s; high turbulence (%g), which holds the safety", ms, from, IsbashHighTurbulence)
+	s.Note = remark("%s, "+from, Quantity{ms, OfVelocity, 2}).and(fmt.Sprintf("; high turbulence (%g), which holds the safety", IsbashHighTurbulence))
+	if down > 0 && down < s.D50M {
+		s.Note = s.Note.and("; the water there is %s deep, less than a stone: tests of rock on a face are the better guide", metres(down))
+	}
 	if !s.Valid {
-		s.Note += fmt.Sprintf("; stone of %g lies outside %g to %g", c.gravity, IsbashGravityMin, IsbashGravityMax)
+		s.Note = s.Note.and(fmt.Sprintf("; stone %g times as heavy as water lies outside %g to %g", c.gravity, IsbashGravityMin, IsbashGravityMax))
 	}
 	return s
 }
 
 // faceMs returns the velocity of uniform flow down the downstream face, all water above the stones: q = d^(5/3)·√S/n, with the
-// roughness of the stone that this velocity asks for. 0 for an upright face, and for a notch without bottom width.
+// roughness of the stone that this velocity asks for. 0 for an upright face.
 func (c stoneCase) faceMs() float64 {
-	if !(c.faceDown > 0) || c.notch.WidthM == 0 {
+	if !(c.faceDown > 0) {
 		return 0
 	}
 	slope, q := 1/c.faceDown, c.q()
@@ -182,9 +200,9 @@ func (c stoneCase) hec11() Stone {
 	mean := c.notch.areaM2(c.criticalM) / c.notch.topWidthM(c.criticalM)
 	froude := ms / math.Sqrt(gravity*mean)
 	s.Valid = froude <= hec11MostFroude
-	s.Note = fmt.Sprintf("%.2f m/s at %.2f m depth, its stability factor of 1.2 within", ms, c.criticalM)
+	s.Note = remark("%s at %s depth, its stability factor of 1.2 within", Quantity{ms, OfVelocity, 2}, metres(c.criticalM))
 	if !s.Valid {
-		s.Note += fmt.Sprintf("; made for calm flow, and this has a Froude number of %.2f", froude)
+		s.Note = s.Note.and(fmt.Sprintf("; made for calm flow, and this has a Froude number of %.2f", froude))
 	}
 	return s
 }

@@ -4,7 +4,7 @@ import "math"
 
 // Item is something to bring to the site.
 type Item struct {
-	Name     string // "logs", "posts", "brush", "gabion baskets"
+	Name     Remark // "logs of 0.20 m", "posts of 1.20 m", "loose brush", "gabion baskets of 1.0 m³"
 	Quantity float64
 	Unit     string // "m", "m³", "pieces"
 }
@@ -20,19 +20,24 @@ const (
 )
 
 // takeOff lists what a dam of logs, brush or gabions needs beside its rock. crestM is the length of the crest from bank to bank,
-// bankM how far it goes into each bank.
-func takeOff(k Kind, heightM, crestM, bankM, bodyM3 float64) []Item {
+// bankM how far it goes into each bank, topM the height to the top of the wings, and openM what the notch leaves open between them. Courses up to
+// the sill are reckoned as long as the crest, those of the wings without the notch.
+func takeOff(k Kind, heightM, topM, crestM, openM, bankM, bodyM3 float64) []Item {
 	lengthM := crestM + 2*bankM
 	posts := math.Ceil(lengthM/postSpacingM) + 1
-	post := []Item{{"posts", posts, "pieces"}, {"post length, each", heightM / (1 - postShareDeep), "m"}}
+	post := Item{remark("posts of %s", metres(topM/(1-postShareDeep))), posts, "pieces"}
 	switch k {
 	case Log:
-		courses := math.Ceil(heightM / logDiameterM)
-		return append([]Item{{"log courses", courses, "pieces"}, {"logs of 0.2 m", courses * lengthM, "m"}}, post...)
+		const slack = 1e-9 // so that 0.6 m are three logs of 0.2 m
+		courses := math.Ceil(heightM/logDiameterM - slack)
+		wings := math.Ceil((topM-heightM)/logDiameterM - slack)
+		logsM := courses*lengthM + wings*max(0, lengthM-openM)
+		return []Item{{remark("log courses to the sill"), courses, "pieces"}, {remark("log courses of the wings"), wings, "pieces"},
+			{remark("logs of %s", metres(logDiameterM)), logsM, "m"}, post}
 	case Brush:
-		return append([]Item{{"loose brush", bodyM3 / brushPacked, "m³"}}, post...)
+		return []Item{{remark("loose brush"), bodyM3 / brushPacked, "m³"}, post}
 	case Gabion:
-		return []Item{{"gabion baskets of 1 m³", math.Ceil(bodyM3 / basketM3), "pieces"}}
+		return []Item{{remark("gabion baskets of %s", Quantity{basketM3, OfVolume, 1}), math.Ceil(bodyM3 / basketM3), "pieces"}}
 	}
 	return nil
 }

@@ -79,7 +79,7 @@ func asJSON(ctx *cli.Context) (bool, error) {
 // noFiles refuses words that are no flags.
 func noFiles(ctx *cli.Context, example string) error {
 	if ctx.Args().Present() {
-		return requestf("%s takes no files, got %s; give quantities as flags, as in siltstep %[1]s %s", ctx.Command.Name, ctx.Args().First(), example)
+		return requestf("%s takes no files, got %s; give quantities as flags, as in siltstep %[1]s %[3]s", ctx.Command.Name, ctx.Args().First(), example)
 	}
 	return nil
 }

@@ -60,8 +60,8 @@ func readSection(r io.Reader) ([]checkdam.Point, error) {
 			return nil, fmt.Errorf("not a CSV table: %w", err)
 		}
 		line, _ := rows.FieldPos(0)
-		if max(offset, ground) >= len(row) {
-			return nil, fmt.Errorf("line %d: %d columns; the header names %d", line, len(row), len(header))
+		if max(offset, ground) >= len(row) || len(row) > len(header) {
+			return nil, fmt.Errorf("line %d: %d columns; the header names %d; write decimals with a point", line, len(row), len(header))
 		}
 		if strings.TrimSpace(row[ground]) == "" {
 			continue

@@ -118,6 +118,9 @@ func sizeRequest(ctx *cli.Context) (checkdam.Request, error) {
 	if r.Rule == checkdam.Heede && ctx.IsSet("deposit-ratio") {
 		return *r, requestf("--deposit-ratio with --spacing-rule heede: the rule has a deposit ratio of its own; leave one out")
 	}
+	if ctx.IsSet("notch-side") && r.Notch.SideSlope == 0 && r.Notch.Shape != checkdam.Parabolic {
+		r.Notch.Shape = checkdam.Rectangular // a trapezoid with upright sides
+	}
 	for _, must := range []string{"height", "slope"} {
 		if !ctx.IsSet(must) {
 			return *r, requestf("--%s is missing; as in siltstep size %s", must, sizeExample)

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -26,8 +27,8 @@ const plainDam = "--height=0.6m --slope=6% --bed-width=2m --side-slope=1:1 --ban
 
 func TestSizeRefusesWrongInput(t *testing.T) {
 	dir := t.TempDir()
-	empty, odd := filepath.Join(dir, "empty.csv"), filepath.Join(dir, "odd.csv")
-	for path, text := range map[string]string{empty: "", odd: "offset_m,ground_m\n0,1\n2,0\n1,1\n"} {
+	empty, odd, comma := filepath.Join(dir, "empty.csv"), filepath.Join(dir, "odd.csv"), filepath.Join(dir, "comma.csv")
+	for path, text := range map[string]string{empty: "", odd: "offset_m,ground_m\n0,1\n2,0\n1,1\n", comma: "offset_m,ground_m\n0,1,5\n2,0\n3,1\n"} {
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -63,11 +64,12 @@ func TestSizeRefusesWrongInput(t *testing.T) {
 		{plainDam + " --sediment-yield 3m3/ha", "two values are wanted"},
 		{plainDam + " --sediment-yield 3m3/ha,1m3/ha", "the lower first"},
 		{plainDam + " --format xml", "it is text or json"},
-		{plainDam + " dem.tif", "takes no files"},
+		{plainDam + " dem.tif", "size takes no files, got dem.tif; give quantities as flags, as in siltstep size --height 0.6m"},
 		{plainDam + " --section " + odd, "not both"},
 		{"--height 0.6m --slope 6% --section " + filepath.Join(dir, "none.csv"), "no such file"},
 		{"--height 0.6m --slope 6% --section " + empty, "names no columns"},
 		{"--height 0.6m --slope 6% --section " + odd, "lies left of the one before"},
+		{"--height 0.6m --slope 6% --section " + comma, "3 columns; the header names 2; write decimals with a point"},
 		{plainDam + " --hight 1m", "did you mean --height?"},
 	} {
 		code, out, message := run(t, append([]string{"size"}, strings.Fields(c.line)...)...)
@@ -93,6 +95,21 @@ func TestSizeInFeetAndMetres(t *testing.T) {
 	feet := decode("--height 2ft --slope 0.06ft/ft --bed-width 6ft --side-slope 1:1 --bank-height 5ft --peak 30cfs --length 100ft --catchment 5ac --sediment-yield 1m3/ha,2m3/ha")
 	if !reflect.DeepEqual(metric, feet) {
 		t.Errorf("metric %v\nfeet   %v", metric, feet)
+	}
+}
+
+// What a person reads in US units holds no metric quantity, whatever is to be said.
+func TestSizeInUSUnitsIsAllUS(t *testing.T) {
+	metric := regexp.MustCompile(`\d (m|ha|m²|m³|m/s|m³/s|m²/s|t|kg|mm|cm)\b`)
+	for _, more := range []string{
+		"", "--peak 30cfs", "--peak 300cfs", "--peak 30cfs --face-down 2:1", "--peak 30cfs --notch-width 10ft", "--peak 30cfs --notch-width 20ft", "--kind log --peak 30cfs",
+		"--kind brush --peak 30cfs", "--kind gabion --peak 30cfs", "--kind one-rock --peak 30cfs", "--catchment 6ac --sediment-yield 1yd3/ac,2yd3/ac", "--catchment 60ac",
+		"--length 400ft --deposit-ratio 0.5", "--spacing-rule heede", "--peak 30cfs --crest-width 1ft", "--peak 1cfs", "--engineer --peak 30cfs --catchment 60ac",
+	} {
+		_, out, message := run(t, append([]string{"--units=us", "size", "--height=3.5ft", "--slope=19%", "--bed-width=6ft", "--side-slope=1:1", "--bank-height=5ft"}, strings.Fields(more)...)...)
+		if found := metric.FindString(out); found != "" || message != "" {
+			t.Errorf("%s: %q, %s in\n%s", more, found, message, out)
+		}
 	}
 }
 
@@ -140,8 +157,12 @@ func TestSizeText(t *testing.T) {
 		{"--peak 9m3/s", []string{"DO NOT BUILD THIS DAM", "banks of 1.50 m cannot hold"}},
 		{"--catchment 9ha", []string{"DO NOT BUILD THIS DAM", "9.0 ha drain to the dam"}},
 		{"--peak 0.9m3/s --face-down 2:1", []string{"steeper than 2.5:1", "not in range"}},
-		{"--kind log", []string{"logs of 0.2 m", "log check dam"}},
-		{"--units us --peak 0.9m3/s", []string{"32.8 ft axis to axis", "31.78 cfs"}},
+		{"--kind log", []string{"of logs of 0.20 m", "log check dam", "faces upright upstream", "all for the apron"}},
+		{"--peak 0.9m3/s --notch-side 0:1", []string{"rectangular, 2.00 m wide"}},
+		{"--peak 0.02m3/s", []string{"the least that is built; it could pass", "times the peak of 0.020 m³/s"}},
+		{"--peak 0.9m3/s --notch-width 4m", []string{"DO NOT BUILD THIS DAM", "cut into the banks"}},
+		{"--kind log --peak 2m3/s", []string{"DO NOT BUILD THIS DAM", "too much water for it"}},
+		{"--units us --peak 0.9m3/s", []string{"32.8 ft axis to axis", "made for the peak of 31.8 cfs", "US tons (2,000 lb)"}},
 	} {
 		code, out, message := run(t, append(append([]string{"size"}, words...), strings.Fields(c.more)...)...)
 		if code != ExitDone {
@@ -152,6 +173,14 @@ func TestSizeText(t *testing.T) {
 				t.Errorf("%s: no %q in\n%s", c.more, want, out)
 			}
 		}
+	}
+	// Who asked neither for catchment nor yield is not told that the years to fill are missing; who gave one is told of the other.
+	_, out, _ := run(t, append([]string{"size"}, words...)...)
+	if strings.Contains(out, "Years until full") {
+		t.Error(out)
+	}
+	if _, out, _ = run(t, append([]string{"size", "--catchment=1ha"}, words...)...); !strings.Contains(out, "they need a sediment yield.") {
+		t.Error(out)
 	}
 	if code := Run(context.Background(), append([]string{"siltstep", "size", "--quiet"}, words...), nil, io.Discard, io.Discard); code != ExitDone {
 		t.Errorf("quiet: exit %d", code)

@@ -65,6 +65,7 @@ type notchJSON struct {
 	FreeboardM   number `json:"freeboard_m"`
 	CapacityM3s  number `json:"capacity_m3s"`
 	CapacityRate number `json:"capacity_over_peak"`
+	MiddleM      number `json:"middle_offset_m"`
 }
 
 type stoneJSON struct {
@@ -119,16 +120,16 @@ func WriteDamJSON(w io.Writer, d checkdam.Design) error {
 		out.Dams = &d.Dams
 	}
 	if n := d.Notch; n != nil {
-		out.Notch = &notchJSON{string(n.Shape), number(n.WidthM), number(n.SideSlope), number(n.HeadM), number(n.DepthM), number(n.FreeboardM), number(n.CapacityM3s), number(n.CapacityM3s / r.PeakM3s)}
+		out.Notch = &notchJSON{string(n.Shape), number(n.WidthM), number(n.SideSlope), number(n.HeadM), number(n.DepthM), number(n.FreeboardM), number(n.CapacityM3s), number(n.CapacityM3s / r.PeakM3s), number(r.Section.BedMiddleM())}
 	}
 	for _, s := range d.Stones {
-		out.Stone = append(out.Stone, stoneJSON{s.Method, number(s.D50M), number(s.WithFactorM), s.Valid, s.Note, s.Source})
+		out.Stone = append(out.Stone, stoneJSON{s.Method, number(s.D50M), number(s.WithFactorM), s.Valid, s.Note.String(), s.Source})
 	}
 	for _, item := range d.Items {
-		out.Bring = append(out.Bring, itemJSON{item.Name, number(item.Quantity), item.Unit})
+		out.Bring = append(out.Bring, itemJSON{item.Name.String(), number(item.Quantity), item.Unit})
 	}
 	for _, n := range d.Notes {
-		out.Findings = append(out.Findings, findingJSON{string(n.Rule), n.Fail, number(n.Got), number(n.Limit), n.Text, textOrNull(n.Source), n.Recalled})
+		out.Findings = append(out.Findings, findingJSON{string(n.Rule), n.Fail, number(n.Got), number(n.Limit), n.Says.String(), textOrNull(n.Source), n.Recalled})
 	}
 	return writeJSON(w, out)
 }

@@ -45,8 +45,11 @@ func WritePeak(w io.Writer, q storm.Request, r storm.Result, system units.System
 	if math.IsNaN(r.PeakM3s) {
 		out.WriteString("  No peak: see what is missing.\n")
 	} else {
-		fmt.Fprintf(&out, "  Design peak %s, by the %s method; valid methods give %s to %s.\n", flowText(r.PeakM3s, system), r.Chosen,
-			flowText(r.LowM3s, system), flowText(r.HighM3s, system))
+		spread := "no other method is in its range"
+		if validMethods(r) > 1 {
+			spread = fmt.Sprintf("valid methods give %s to %s", flowText(r.LowM3s, system), flowText(r.HighM3s, system))
+		}
+		fmt.Fprintf(&out, "  Design peak %s, by the %s method; %s.\n", flowText(r.PeakM3s, system), r.Chosen, spread)
 	}
 	out.WriteString("\nTo know beside the numbers\n")
 	for _, n := range r.Findings {
@@ -58,6 +61,16 @@ func WritePeak(w io.Writer, q storm.Request, r storm.Result, system units.System
 	}
 	_, err := w.Write(out.Bytes())
 	return err
+}
+
+// validMethods counts the methods that are inside their range.
+func validMethods(r storm.Result) (count int) {
+	for _, m := range r.Methods {
+		if m.Valid && !math.IsNaN(m.PeakM3s) {
+			count++
+		}
+	}
+	return count
 }
 
 // flowText shows a peak to two or three figures: more would be false.
