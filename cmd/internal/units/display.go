@@ -14,7 +14,7 @@ func (s System) FlowScale() Scale { return s.pick(Scale{"m³/s", 1}, Scale{"cfs"
 
 // MassScale is for weights in tonnes: t or US tons.
 func (s System) MassScale() Scale {
-	return s.pick(Scale{"t", 1}, Scale{"US ton (2,000 lb)", ShortTonT})
+	return s.pick(Scale{"t", 1}, Scale{"US tons (2,000 lb)", ShortTonT})
 }
 
 // RainfallScale is for rainfall rates in millimetres an hour: mm/h or in/h.

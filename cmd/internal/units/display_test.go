@@ -22,7 +22,7 @@ func TestDisplay(t *testing.T) {
 		{"flow", Metric.Flow(1.5, 2), "1.50 m³/s"},
 		{"flow: 0.0283168466/0.0283168466", US.Flow(0.0283168466, 2), "1.00 cfs"},
 		{"weight", Metric.Mass(125.56, 1), "125.6 t"},
-		{"weight: 73 m³ x 1.72 t/m³ / 0.90718474 = 138.41", US.Mass(73*1.72, 0), "138 US ton (2,000 lb)"},
+		{"weight: 73 m³ x 1.72 t/m³ / 0.90718474 = 138.41", US.Mass(73*1.72, 0), "138 US tons (2,000 lb)"},
 		{"rainfall", Metric.Rainfall(25.4, 1), "25.4 mm/h"},
 		{"rainfall in inches", US.Rainfall(25.4, 2), "1.00 in/h"},
 		{"slope", Metric.Slope(0.08, 1), "8.0 %"},

@@ -18,7 +18,16 @@ var (
 	rainfallUnits = dimension{name: "rainfall rate", article: "a", example: "25 mm/h", units: []unit{
 		{"mm/h", 1, 1}, {"in/h", 254, 10},
 	}}
-	yearUnits   = dimension{name: "number of years", article: "a", example: "10 yr", units: []unit{{"yr", 1, 1}}}
+	flowUnits = dimension{name: "flow", article: "a", example: "0.9 m3/s", units: []unit{
+		{"m3/s", 1, 1}, {"m³/s", 1, 1}, {"l/s", 1, 1000}, {"cfs", 28316846592, 1e12}, {"ft3/s", 28316846592, 1e12},
+	}}
+	velocityUnits = dimension{name: "velocity", article: "a", example: "2 m/s", units: []unit{
+		{"m/s", 1, 1}, {"ft/s", 3048, 10000},
+	}}
+	yieldUnits = dimension{name: "sediment yield", article: "a", example: "1.5 m3/ha", units: []unit{
+		{"m3/ha", 1, 1}, {"m³/ha", 1, 1}, {"yd3/ac", 764554857984, 404685642240},
+	}}
+	yearUnits   = dimension{name: "number of years", article: "a", example: "10 yr", units: []unit{{"yr", 1, 1}}, bare: true}
 	hourUnits   = dimension{name: "number of hours", article: "a", example: "24", units: []unit{{"h", 1, 1}, {"min", 1, 60}}, bare: true}
 	plainNumber = dimension{name: "plain number", article: "a", example: "0.5", bare: true}
 )
@@ -41,7 +50,18 @@ func ParseSlope(text string) (riseOverRun float64, err error) { return slopeUnit
 // "25 mm/h" or "1 in/h", at least 0. Errors as for ParseLength.
 func ParseRainfallRate(text string) (mmh float64, err error) { return rainfallUnits.read(text) }
 
-// ParseYears returns a time in years from a text such as "10 yr", more than 0. Errors as for
+// ParseFlow returns a flow in cubic metres a second from a text such as "0.9 m3/s" or "30 cfs", at least 0. Units: m3/s, l/s,
+// cfs, ft3/s. Errors as for ParseLength.
+func ParseFlow(text string) (m3s float64, err error) { return flowUnits.read(text) }
+
+// ParseVelocity returns a velocity in metres a second from a text such as "2 m/s" or "6 ft/s", at least 0. Errors as for ParseLength.
+func ParseVelocity(text string) (ms float64, err error) { return velocityUnits.read(text) }
+
+// ParseYield returns a yearly sediment yield in cubic metres a hectare from a text such as "1.5 m3/ha" or "0.8 yd3/ac", at least 0.
+// Errors as for ParseLength.
+func ParseYield(text string) (m3ha float64, err error) { return yieldUnits.read(text) }
+
+// ParseYears returns a time in years from a text such as "10 yr", or "10" alone, more than 0. Errors as for
 // ParseLength.
 func ParseYears(text string) (yr float64, err error) { return yearUnits.readPositive(text) }
 

@@ -45,6 +45,13 @@ func TestParse(t *testing.T) {
 		{"rise over run in feet", ParseSlope, "0.08 ft/ft", 0.08},
 		{"rainfall", ParseRainfallRate, "25 mm/h", 25},
 		{"rainfall in inches: 25.4 mm", ParseRainfallRate, "1 in/h", 25.4},
+		{"flow", ParseFlow, "0.9 m3/s", 0.9},
+		{"flow in litres", ParseFlow, "900 l/s", 0.9},
+		{"flow in cubic feet: 0.3048 cubed", ParseFlow, "1 cfs", 0.028316846592},
+		{"velocity", ParseVelocity, "2m/s", 2},
+		{"velocity in feet", ParseVelocity, "5 ft/s", 1.524},
+		{"yield", ParseYield, "1.5 m3/ha", 1.5},
+		{"yield in cubic yards an acre: 0.9144 cubed over 0.40468564224", ParseYield, "1 yd3/ac", 0.764554857984 / 0.40468564224},
 		{"return period", ParseYears, "10 yr", 10},
 		{"hours bare", ParseHours, "24", 24},
 		{"hours", ParseHours, "24 h", 24},
@@ -144,7 +151,7 @@ func FuzzParse(f *testing.F) {
 		"1e308 km", "-0 m", "+.e5", "1e-400 m", "5e-324 mm", "0,6 m", "\xff", "1 m²", "", ":", "0x1p-2 m", "1e+ m", "7.3 us-ft"} {
 		f.Add(s)
 	}
-	others := []func(string) (float64, error){ParseRainfallRate, ParseYears, ParseHours, ParseSideSlope}
+	others := []func(string) (float64, error){ParseRainfallRate, ParseFlow, ParseVelocity, ParseYield, ParseYears, ParseHours, ParseSideSlope}
 	f.Fuzz(func(t *testing.T, s string) {
 		for _, p := range pairs {
 			x, err := p.parse(s)
