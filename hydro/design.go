@@ -41,13 +41,28 @@ type Prices struct {
 }
 
 // Design is the storm at one dam and what it asks of the dam.
+//
+// The peak is that of the catchment of the dam's cell, declared inflows within, by the velocity along the flow path:
+// unpaved ground under shallow flow from the divide to where the first channel begins, below it a channel with the
+// roughness of Config.Erosion and a hydraulic radius of 0.3 m. Each has its mean slope on the original ground, and its
+// length without the zigzag of single cells. Sheet flow is left out, and what is declared to flow in over the edge adds
+// area and no length: all of that makes times short and peaks high. Peaks are interpolated between times of concentration
+// 4.7 % apart.
+//
+// Dam has the site's height, slope and section; its pond and sediment are those of a prism of the section at the dam,
+// until the ground behind it is measured. Without a peak its rock, and so work and cost, is that up to the sill.
 type Design struct {
 	PeakM3s         float64 // m³/s; NaN where it is not known
 	LowM3s, HighM3s float64 // lowest and highest of the valid methods, m³/s
 	Method          storm.Method
-	ConcentrationS  float64          // time of concentration, s
+	Methods         []storm.MethodPeak
+	Notes           []storm.Note     // what is to be heeded of the peak
+	ConcentrationS  float64          // time of concentration, after its floor, s
 	Dam             *checkdam.Design // nil where no cross-section is resolved at the dam
+	LowerM          float64          // greatest lower effective height at which a dam that cannot be built as designed can be, m; NaN where there is none, or no need
 	Why             string           // what is missing, in a plain sentence; empty where all is there
 	PersonDays      float64          // NaN where not known
 	Cost            float64          // in Prices.Currency; NaN where not known
+
+	noPeak string // why the storm gives no peak; empty where it does
 }
