@@ -59,10 +59,11 @@ func mouthStations(p, into channel.Profile, bankToBankM []float64, cellM float64
 
 // nearestOf returns the station of a profile nearest to a place.
 func nearestOf(p channel.Profile, s channel.Station) int {
-	best := 0
+	best, bestM2 := 0, math.Inf(1)
 	for i := range p.Stations {
-		if distanceM(p.Stations[i], s) < distanceM(p.Stations[best], s) {
-			best = i
+		dx, dy := p.Stations[i].X-s.X, p.Stations[i].Y-s.Y
+		if m2 := dx*dx + dy*dy; m2 < bestM2 {
+			best, bestM2 = i, m2
 		}
 	}
 	return best

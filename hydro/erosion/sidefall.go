@@ -85,7 +85,11 @@ type lines struct {
 type place struct{ drainage, station int }
 
 func linesOf(n *channel.Network) lines {
-	l := lines{n, map[int]place{}}
+	count := 0
+	for i := range n.Drainages {
+		count += len(n.Drainages[i].Profile.Stations)
+	}
+	l := lines{n, make(map[int]place, count)}
 	for i := range n.Drainages {
 		d := &n.Drainages[i]
 		for k, s := range d.Profile.Stations {

@@ -1,7 +1,6 @@
 package storm
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -58,20 +57,19 @@ type tableSheet struct {
 }
 
 func readSheet(text string) (*tableSheet, error) {
-	cells := csv.NewReader(strings.NewReader(text))
-	cells.Comma, cells.Comment = separator(text), '#'
-	cells.FieldsPerRecord, cells.TrimLeadingSpace = -1, true
+	parts := separator(text)
 	s := &tableSheet{}
-	for {
-		row, err := cells.Read()
-		if errors.Is(err, io.EOF) {
-			break
+	line := 0
+	for text := range strings.Lines(text) {
+		line++
+		if text = strings.TrimSpace(text); text == "" || text[0] == '#' {
+			continue
+		}
+		row, err := cells(text, parts)
+		if err == nil {
+			err = s.take(line, row)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("rain table: %w; write plain cells between separators, without quotation marks", err)
-		}
-		line, _ := cells.FieldPos(0)
-		if err := s.take(line, trimmed(row)); err != nil {
 			return nil, fmt.Errorf("line %d: %w", line, err)
 		}
 	}
@@ -110,16 +108,24 @@ func separator(text string) rune {
 	return ','
 }
 
-// trimmed returns the cells without space around them and without empty cells at the end.
-func trimmed(row []string) []string {
-	out := make([]string, len(row))
-	for i, cell := range row {
-		out[i] = strings.TrimSpace(cell)
+// cells returns the cells of a line without space around them, without a pair of quotation marks around them, and without empty cells at
+// the end.
+func cells(line string, parts rune) ([]string, error) {
+	out := strings.Split(line, string(parts))
+	for i, cell := range out {
+		cell = strings.TrimSpace(cell)
+		if n := len(cell); n > 1 && cell[0] == '"' && cell[n-1] == '"' {
+			cell = strings.TrimSpace(cell[1 : n-1])
+		}
+		if strings.Contains(cell, `"`) {
+			return nil, errors.New("a quotation mark is left open; write plain cells between separators")
+		}
+		out[i] = cell
 	}
 	for len(out) > 0 && out[len(out)-1] == "" {
 		out = out[:len(out)-1]
 	}
-	return out
+	return out, nil
 }
 
 // take reads one line.
