@@ -14,7 +14,7 @@ import (
 // leastPeakM3s is the least peak that a notch is sized for, m³/s; what is less is no storm. Source: our own choice.
 const leastPeakM3s = 1e-6
 
-// designDams fills in the storm and the design of every dam, and cautions those that cannot be built.
+// designDams fills in the storm and the design of every dam, and cautions first of those that cannot be built.
 func (p *Plan) designDams(ctx context.Context) error {
 	p.Designs = make([][]Design, len(p.Network.Drainages))
 	return p.eachDrainage(ctx, func(i int) {
@@ -23,6 +23,7 @@ func (p *Plan) designDams(ctx context.Context) error {
 		for k := range sites {
 			p.Designs[i][k] = p.design(i, &sites[k])
 		}
+		p.fillSeries(i)
 	})
 }
 
@@ -75,7 +76,7 @@ func (p *Plan) size(drainage int, s *siting.Site, d *Design) (why string) {
 	d.PersonDays, d.Cost = p.Config.Works.Prices.of(dam.Rock)
 	if !dam.Buildable {
 		d.LowerM = lowerM(dam, s)
-		s.Cautions = append(s.Cautions, unbuildable(dam, d.LowerM))
+		s.Cautions = slices.Insert(s.Cautions, 0, unbuildable(dam, d.LowerM)) // before all that is only to be heeded
 	}
 	return ""
 }
@@ -122,7 +123,11 @@ func unbuildable(d checkdam.Design, lowerM float64) siting.Reason {
 		}
 	}
 	if !math.IsNaN(lowerM) {
-		texts = append(texts, fmt.Sprintf("At %.2f m high it could be built here.", lowerM))
+		text := fmt.Sprintf("At %.2f m high it could be built here", lowerM)
+		if d.Notch == nil {
+			text += ", if the storm, which is not known, asks for no deeper notch than the least"
+		}
+		texts = append(texts, text+".")
 	}
 	text := "This dam cannot be built as designed: " + strings.Join(texts, " ")
 	return siting.Reason{Rule: siting.RuleDesign, Got: got, Limit: limit, Text: strings.TrimSuffix(text, ".")}

@@ -33,7 +33,7 @@ func undesigned(p *Plan) (Finding, bool) {
 
 // notBuildable tells how many dams cannot be built as designed, by reason.
 func notBuildable(p *Plan) (Finding, bool) {
-	dams, designed, lower := 0, 0, 0
+	dams, designed, lower, unknown := 0, 0, 0, 0
 	counts := map[checkdam.Rule]int{}
 	for _, d := range p.allDesigns() {
 		if d.Dam == nil {
@@ -46,6 +46,9 @@ func notBuildable(p *Plan) (Finding, bool) {
 		dams++
 		if !math.IsNaN(d.LowerM) {
 			lower++
+			if d.Dam.Notch == nil {
+				unknown++
+			}
 		}
 		seen := map[checkdam.Rule]bool{}
 		for _, n := range d.Dam.Notes {
@@ -64,8 +67,12 @@ func notBuildable(p *Plan) (Finding, bool) {
 	for _, rule := range rules {
 		parts = append(parts, fmt.Sprintf("%s %d", rule, counts[rule]))
 	}
+	proviso := ""
+	if unknown > 0 {
+		proviso = fmt.Sprintf(" At %d of these the storm is not known, and the height holds for the least notch only.", unknown)
+	}
 	return Finding{Rule: FindingNotBuildable,
-		Text: fmt.Sprintf("%d of %d dams cannot be built as designed, by reason (a dam may have several): %s. They keep their places and are in the sums; the cautions of each say why. %d of them can be built lower, as said there: give a lower dams.height and they are laid out anew, nearer to each other.", dams, designed, strings.Join(parts, ", "), lower),
+		Text: fmt.Sprintf("%d of %d dams cannot be built as designed, by reason (a dam may have several): %s. They keep their places and are in the sums; the cautions of each say why. %d of them can be built lower, as said there: give a lower dams.height and they are laid out anew, nearer to each other.%s", dams, designed, strings.Join(parts, ", "), lower, proviso),
 	}, dams > 0
 }
 

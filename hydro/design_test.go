@@ -175,6 +175,9 @@ func TestLowBanksAreCautioned(t *testing.T) {
 			continue
 		}
 		cautioned++
+		if at != 0 {
+			t.Errorf("%s: the caution that it cannot be built is number %d of its cautions", s.ID, at+1)
+		}
 		if strings.Contains(s.Cautions[at].Text, "high it could be built here") {
 			lower++
 		}
@@ -184,6 +187,14 @@ func TestLowBanksAreCautioned(t *testing.T) {
 	}
 	if cautioned == 0 || lower == 0 {
 		t.Errorf("%d cautioned, %d with a lower height", cautioned, lower)
+	}
+	for k, s := range p.Layouts[0].Sites { // no storm is given: what is lower holds for the least notch
+		if lower := !math.IsNaN(p.Designs[0][k].LowerM); lower && !strings.Contains(s.Cautions[0].Text, "no deeper notch") {
+			t.Errorf("%s: %q", s.ID, s.Cautions[0].Text)
+		}
+	}
+	if text := told(p, hydro.FindingNotBuildable); !strings.Contains(text, "the height holds for the least notch only") {
+		t.Errorf("finding %q", text)
 	}
 	want := fmt.Sprintf("%d of %d dams cannot be built as designed, by reason (a dam may have several): banks %d", cautioned, p.Totals.Dams, cautioned)
 	if text := told(p, hydro.FindingNotBuildable); !strings.HasPrefix(text, want) {
@@ -279,7 +290,7 @@ func TestStormIsChecked(t *testing.T) {
 	p := analyze(t, ditch(1), func(c *hydro.Config) {
 		c.Storm = hydro.Storm{Rain: storm.Rain{Table: table}, ReturnPeriodYr: 10, RunoffCoefficient: 0.35}
 	}, nil)
-	if text := told(p, hydro.FindingPeak); !strings.Contains(text, "1 of 1 drainages") || !strings.Contains(text, "the table begins at 60 min") {
+	if text := told(p, hydro.FindingPeak); !strings.Contains(text, "up to the sill") || !strings.Contains(text, "1 of 1 drainages") || !strings.Contains(text, "the table begins at 60 min") {
 		t.Errorf("finding %q", text)
 	}
 }

@@ -26,14 +26,18 @@ func lookedUp(s Storm) []Finding {
 	return out
 }
 
+// toTheSill tells what is in the sums of dams without a peak.
+const toTheSill = " The rock, work and cost of these dams are those up to the sill of the notch: the wings beside it come on top."
+
 // noPeaks tells where there is no peak although rain is given, and why, the most frequent reason first. Truncated catchments have a finding of
 // their own.
 func noPeaks(p *Plan) (Finding, bool) {
 	var why []string
-	dams := 0
+	dams, designed := 0, false
 	for _, d := range p.allDesigns() {
 		if d.why != "" && d.why != whyTruncated {
 			dams, why = dams+1, append(why, d.why)
+			designed = designed || d.Dam != nil
 		}
 	}
 	outlets := 0
@@ -50,26 +54,34 @@ func noPeaks(p *Plan) (Finding, bool) {
 	if n < len(why) {
 		text += fmt.Sprintf("At %d of these %d places: ", n, len(why))
 	}
-	return Finding{Rule: FindingPeak, Text: text + sentence(reason)}, true
+	text += sentence(reason)
+	if designed {
+		text += toTheSill
+	}
+	return Finding{Rule: FindingPeak, Text: text}, true
 }
 
 // truncatedDams tells which dams have no peak because of the edge of the data.
 func truncatedDams(p *Plan) (Finding, bool) {
 	var ids []string
+	rock := ""
 	for _, d := range p.allDesigns() {
 		if d.why == whyTruncated {
 			ids = append(ids, d.id)
+			if d.Dam != nil {
+				rock = toTheSill
+			}
 		}
 	}
 	return Finding{Rule: FindingTruncatedDams,
-		Text: fmt.Sprintf("%d of %d dams have no storm peak, no notch and no stone: %s. Water enters their catchments over the edge of the data. Give what flows in there (--inflow), declare that nothing does (flow.edge: closed), or bring more data.", len(ids), p.Totals.Dams, listed(ids)),
+		Text: fmt.Sprintf("%d of %d dams have no storm peak, no notch and no stone: %s. Water enters their catchments over the edge of the data. Give what flows in there (--inflow), declare that nothing does (flow.edge: closed), or bring more data.", len(ids), p.Totals.Dams, listed(ids)) + rock,
 	}, len(ids) > 0
 }
 
 // spread tells how far the methods lie apart at the dams, or at the drainages where there is no dam.
 func spread(p *Plan) (Finding, bool) {
 	var ratios []float64
-	known, where := 0, "dams"
+	known, where, rule := 0, "dams", ""
 	add := func(low, high float64) {
 		if !math.IsNaN(low) {
 			known++
@@ -80,6 +92,9 @@ func spread(p *Plan) (Finding, bool) {
 	}
 	for _, d := range p.allDesigns() {
 		add(d.LowM3s, d.HighM3s)
+	}
+	if p.Totals.Dams > p.Totals.Undesigned {
+		rule = " " + p.Config.Storm.rule()
 	}
 	if known == 0 {
 		where = "lower ends of drainages"
@@ -95,8 +110,8 @@ func spread(p *Plan) (Finding, bool) {
 		f.Text = fmt.Sprintf("Only one method stands behind each storm peak at the %d %s: without a gauge the true one may be half or twice as large. Give what a second method needs: a runoff coefficient and a curve number.", known, where)
 	default:
 		slices.Sort(ratios)
-		f.Text = fmt.Sprintf("At %d of %d %s more than one method gives a storm peak: the highest is %.3g times the lowest at the median, up to %.3g. %s Without a gauge the true peak may still be half or twice as large.",
-			len(ratios), known, where, ratios[len(ratios)/2], ratios[len(ratios)-1], p.Config.Storm.rule())
+		f.Text = fmt.Sprintf("At %d of %d %s more than one method gives a storm peak: the highest is %.3g times the lowest at the median, up to %.3g.%s Without a gauge the true peak may still be half or twice as large.",
+			len(ratios), known, where, ratios[len(ratios)/2], ratios[len(ratios)-1], rule)
 	}
 	return f, true
 }

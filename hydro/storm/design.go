@@ -55,7 +55,7 @@ func (q Request) design(concentrationS float64) (design, error) {
 	}
 	switch {
 	case pattern == "":
-		d.missing = fmt.Sprintf("how the depth falls within its duration (one of %q)", patterns)
+		d.missing = fmt.Sprintf("how the depth falls within its duration, one of %v", patterns)
 	case pattern.day():
 		err = d.day(pattern)
 	case pattern == PatternNested:

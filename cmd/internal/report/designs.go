@@ -25,7 +25,7 @@ func designTable() geojson.Layer {
 		{Name: "low_m3s", Type: geojson.Real, Unit: "m³/s", Decimals: 4, Meaning: "lowest peak of the methods in their range", Null: noPeak},
 		{Name: "high_m3s", Type: geojson.Real, Unit: "m³/s", Decimals: 4, Meaning: "highest peak of the methods in their range", Null: noPeak},
 		{Name: "time_of_concentration_min", Type: geojson.Real, Unit: "min", Decimals: 1, Meaning: "time from the farthest place", Null: noPeak},
-		{Name: "buildable", Type: geojson.Bool, Meaning: "whether nothing speaks against building it so; cautions remain", Null: noSection},
+		{Name: "buildable", Type: geojson.Bool, Meaning: "whether nothing speaks against building it so; cautions remain", Null: noNotch},
 		{Name: "lower_height_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "greatest lower effective height at which a dam that cannot be built so could be", Null: "no need, or none is found"},
 		{Name: "missing", Type: geojson.Text, Meaning: "what is missing, and what to give", Null: "nothing is"},
 		{Name: "notch_shape", Type: geojson.Text, Meaning: "form of the notch, seen along the flow", Null: noNotch},
@@ -105,7 +105,9 @@ func designRow(id string, d hydro.Design) []any {
 	if dam == nil {
 		return append(row, nil, nil, nil, nil, nil, nil, nil, nil, nil, nil, nil, strings.Join(notes, " "))
 	}
-	row[6] = dam.Buildable
+	if dam.Notch != nil || !dam.Buildable {
+		row[6] = dam.Buildable
+	}
 	if n := dam.Notch; n != nil {
 		row = append(row, string(n.Shape), n.SideSlope, n.HeadM, n.FreeboardM, n.CapacityM3s, n.CapacityM3s/d.HighM3s)
 	} else {
@@ -133,6 +135,8 @@ func stoneSizeRows(p *hydro.Plan) (rows [][]any) {
 // A designSum is what is told of the designs of a plan as a whole.
 type designSum struct {
 	unbuildable      []string // ids of dams that must not be built as designed
+	unbuildableT     float64  // their rock to order
+	unbuildableM3    float64  // the silt that they would hold
 	lowM3s, highM3s  float64  // of the design peaks; NaN where none is known
 	most             float64  // greatest ratio of the highest to the lowest valid peak at one dam; NaN where no dam has two methods
 	peaks, unstoned  int      // dams with a peak; dams with a peak and a section but no stone size
@@ -146,6 +150,8 @@ func sumDesigns(p *hydro.Plan) designSum {
 	eachDesign(p, func(s siting.Site, d hydro.Design) {
 		if d.Dam != nil && !d.Dam.Buildable {
 			out.unbuildable = append(out.unbuildable, s.ID)
+			out.unbuildableT += d.Dam.Rock.OrderTonnes
+			out.unbuildableM3 += d.Dam.Storage.SedimentM3
 		}
 		if d.Dam != nil && d.Dam.Notch == nil {
 			out.unnotched++

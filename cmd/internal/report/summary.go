@@ -16,7 +16,7 @@ const allDrainages = "all"
 func WriteSummary(w io.Writer, p *hydro.Plan) error {
 	var rows [][]any
 	for i := range p.Network.Drainages {
-		rows = append(rows, append(geojson.DrainageValues(p, i), seriesOf(p, i), nil))
+		rows = append(rows, append(geojson.DrainageValues(p, i), seriesOf(p, i), unbuildableOf(p, i), nil))
 	}
 	t := summaryTable()
 	if err := writeTable(w, t.Fields, append(rows, allRow(t, p))); err != nil {
@@ -53,6 +53,8 @@ func allRow(t geojson.Layer, p *hydro.Plan) []any {
 			row[i] = p.Totals.Dams
 		case "series":
 			row[i] = p.Totals.Series
+		case "unbuildable":
+			row[i] = len(sumDesigns(p).unbuildable)
 		}
 		if p.Designs == nil {
 			continue
@@ -69,6 +71,20 @@ func allRow(t geojson.Layer, p *hydro.Plan) []any {
 		}
 	}
 	return row
+}
+
+// unbuildableOf returns the number of dams of a drainage that must not be built as designed, nil where no sites were looked for.
+func unbuildableOf(p *hydro.Plan, i int) any {
+	if i >= len(p.Layouts) {
+		return nil
+	}
+	n := 0
+	for k := range p.Layouts[i].Sites {
+		if d, ok := geojson.DesignOf(p, i, k); ok && d.Dam != nil && !d.Dam.Buildable {
+			n++
+		}
+	}
+	return n
 }
 
 // headcutsOf returns the number of all headcuts, nil where erosion was not judged.

@@ -153,6 +153,7 @@ func sourceTable() geojson.Layer {
 func summaryTable() geojson.Layer {
 	return table("summary.csv", "one row a drainage, then one row \"all\"; catchments nest, so they have no sum", append(geojson.DrainagesLayer().Fields,
 		seriesField(),
+		geojson.Field{Name: "unbuildable", Type: geojson.Int, Meaning: "dams that must not be built as designed; they are in the sums", Null: noSiting},
 		geojson.Field{Name: "treated_definition", Type: geojson.Text, Meaning: "definition of treated_m", Null: "as in the row \"all\""}))
 }
 

@@ -52,7 +52,7 @@ func writeTotals(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	writeWorks(rows, p, system)
 	rows.Flush()
 	out.WriteByte('\n')
-	writeWarnings(out, p)
+	writeWarnings(out, p, system)
 	paragraph(out, "  ", "T"+geojson.TreatedMeaning[1:]+".")
 }
 

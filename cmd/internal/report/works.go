@@ -37,13 +37,14 @@ func writeWorks(rows io.Writer, p *hydro.Plan, system units.System) {
 }
 
 // writeWarnings writes what speaks against the designs, and what they leave out.
-func writeWarnings(out *bytes.Buffer, p *hydro.Plan) {
+func writeWarnings(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	if p.Designs == nil {
 		return
 	}
 	sum := sumDesigns(p)
 	if n := len(sum.unbuildable); n > 0 {
-		paragraph(out, "  ", fmt.Sprintf("DO NOT BUILD %s as designed: %s. Why, and a lower height that would do where there is one, stands in the cautions of each in sites.geojson.", counted(n, "dam"), someOf(sum.unbuildable)))
+		paragraph(out, "  ", fmt.Sprintf("DO NOT BUILD %s as designed: %s. Why, and a lower height that would do where there is one, stands in the cautions of each in sites.geojson. The sums above hold them, with %s of the rock to order and %s of the silt.", counted(n, "dam"), someOf(sum.unbuildable),
+			system.Mass(sum.unbuildableT, 1), system.Volume(sum.unbuildableM3, 0)))
 	}
 	if sum.leastOverHighest < 1-capacitySlack {
 		paragraph(out, "  ", fmt.Sprintf("FAIL: a notch carries only %.0f %% of the highest valid peak, since runoff.method chose a lower one.", 100*sum.leastOverHighest))

@@ -40,7 +40,7 @@ func TestWorksAreTold(t *testing.T) {
 		{"all is there", func(p *hydro.Plan) { p.Designs[0][1] = sized(); p.Totals.Undesigned = 0 },
 			[]string{"Storm      once in 10 years, 24 h long\n", "Peaks      0.34 m³/s at 2 dams\n", "Work       3.5 person-days", "Cost       512.50 USD", "peaks up to 2.0 times"},
 			[]string{"DO NOT BUILD", "Not designed", "FAIL", "No stone size"}},
-		{"banks too low", func(p *hydro.Plan) { p.Designs[0][1] = shallow(t) }, []string{"DO NOT BUILD 1 dam as designed: D01-02."}, nil},
+		{"banks too low", func(p *hydro.Plan) { p.Designs[0][1] = shallow(t) }, []string{"DO NOT BUILD 1 dam as designed: D01-02.", "The sums above hold them, with "}, nil},
 		{"no section", func(*hydro.Plan) {}, []string{"Not designed, and in none of these sums: 1 dam"}, nil},
 		// The notch carries the peak of 0.34 m³/s that it is made for: 0.34/0.68 is 50 %.
 		{"a lower method was named", func(p *hydro.Plan) { p.Designs[0][0].HighM3s = 0.68 }, []string{"FAIL: a notch carries only 50 % of the highest valid peak"}, nil},
@@ -103,9 +103,23 @@ func TestDesignRows(t *testing.T) {
 	if rows[1][column("buildable")] != nil || rows[1][column("body_m3")] != nil || rows[1][column("missing")] != unsized().Why {
 		t.Errorf("a dam without a section: %v", rows[1])
 	}
+	if got, all := unbuildableOf(p, 0), allRow(summaryTable(), p); got != 1 || all[len(all)-2] != 1 {
+		t.Errorf("summary: %v dams of D01 cannot be built and %v in all, want 1 and 1", got, all[len(all)-2])
+	}
 	values := totalValues(p)
 	if got := values[len(values)-1]; got != 1 {
 		t.Errorf("%v dams cannot be built, want 1", got)
+	}
+}
+
+// A dam whose peak is not known has neither notch nor stone: that it can be built is not said, that it cannot is.
+func TestBuildableWithoutAPeak(t *testing.T) {
+	dam := *sized().Dam
+	for buildable, want := range map[bool]any{true: nil, false: false} {
+		dam.Notch, dam.Buildable = nil, buildable
+		if got := designRow("D01-01", hydro.Design{Dam: &dam})[6]; got != want {
+			t.Errorf("buildable %v without a notch reads %v, want %v", buildable, got, want)
+		}
 	}
 }
 
