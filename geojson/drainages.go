@@ -45,6 +45,12 @@ func DrainageValues(p *hydro.Plan, i int) []any {
 		l := p.Layouts[i]
 		named["eligible_m"], named["treated_m"], named["dams"] = l.EligibleM, l.TreatedM, len(l.Sites)
 	}
+	if i < len(p.OutletPeaksM3s) {
+		named["peak_m3s"] = p.OutletPeaksM3s[i]
+	}
+	if i < len(p.Designs) {
+		named["rock_t"], named["pond_m3"], named["sediment_m3"], named["cost"] = worksOf(p.Designs[i])
+	}
 	return inOrder(DrainagesLayer(), named)
 }
 

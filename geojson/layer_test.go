@@ -137,7 +137,7 @@ func TestRingsRunAnticlockwiseWhateverTheProjection(t *testing.T) {
 
 func TestEmptyPlan(t *testing.T) {
 	p := smallPlan(t)
-	p.Network.Drainages, p.Layouts, p.Erosion, p.Depressions = nil, nil, nil, nil
+	p.Network.Drainages, p.Layouts, p.Erosion, p.Depressions, p.Designs = nil, nil, nil, nil, nil
 	for name, text := range layers(t, p, degrees) {
 		want := `{"type":"FeatureCollection","name":"` + name + `","features":[` + "\n]}\n"
 		if string(text) != want {
@@ -153,6 +153,49 @@ func TestWithoutLayoutsDamFieldsAreNull(t *testing.T) {
 	for i, f := range DrainagesLayer().Fields {
 		if dams := f.Name == "eligible_m" || f.Name == "treated_m" || f.Name == "dams"; dams && values[i] != nil {
 			t.Errorf("%s is %v, want nil", f.Name, values[i])
+		}
+	}
+}
+
+// What the storm and the design fill, and what stays null: without a section all but the peak, without a design all.
+func TestDesignFillsSites(t *testing.T) {
+	p := smallPlan(t)
+	of := func(k int) map[string]any {
+		m := map[string]any{}
+		for i, f := range SitesLayer().Fields {
+			v := SiteValues(p, 0, k)[i]
+			if x, ok := v.(float64); ok && math.IsNaN(x) {
+				v = nil
+			}
+			m[f.Name] = v
+		}
+		return m
+	}
+	names := strings.Fields("dam_top_m crest_length_m crest_width_m notch_width_m notch_depth_m stone_d50_m rock_m3 rock_t apron_length_m key_bed_m key_bank_m pond_m3 sediment_m3 fill_years_low fill_years_high person_days cost")
+	for _, name := range append(names, "peak_m3s", "storm_hours", "return_period_yr") {
+		if of(0)[name] == nil {
+			t.Errorf("%s is null at a dam that is designed", name)
+		}
+		if isNull := of(1)[name] == nil; isNull != slices.Contains(names, name) {
+			t.Errorf("%s without a section: null %v", name, isNull)
+		}
+	}
+	if top, want := of(0)["dam_top_m"].(float64), 9.5+p.Designs[0][0].Dam.Notch.DepthM; top != want {
+		t.Errorf("top %g, want sill and notch, %g", top, want)
+	}
+	// Of two dams one is known, so the sums are those of that one.
+	for i, f := range DrainagesLayer().Fields {
+		if f.Name == "rock_t" && DrainageValues(p, 0)[i] != p.Designs[0][0].Dam.Rock.OrderTonnes {
+			t.Errorf("rock of D01 is %v", DrainageValues(p, 0)[i])
+		}
+		if f.Name == "cost" && DrainageValues(p, 0)[i] != 250. {
+			t.Errorf("cost of D01 is %v, want 250", DrainageValues(p, 0)[i])
+		}
+	}
+	p.Designs = nil
+	for _, name := range names {
+		if of(0)[name] != nil {
+			t.Errorf("%s is %v without designs", name, of(0)[name])
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"siltstep/hydro"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
@@ -72,8 +73,26 @@ func smallPlan(t testing.TB) *hydro.Plan {
 			{ID: "K01", Kind: hydro.DepressionKept, Cause: flow.CausePlaya, X: 500007.5, Y: 3999992.5, LengthM: math.NaN(), AreaM2: 4,
 				Note: "Declared playa: flow ends here, from a catchment of 0.01 ha"},
 		},
-		Totals: hydro.Totals{Drainages: 4, Truncated: 1, Dams: 2, Series: 1, ChannelM: 17, EligibleM: 12.75, TreatedM: 8},
+		Designs:        [][]hydro.Design{{sized(t), {PeakM3s: 0.02, PersonDays: math.NaN(), Cost: math.NaN()}}, {}, {}, {}},
+		OutletPeaksM3s: []float64{math.NaN(), 0.01, 0.01, 0.01},
+		Config:         hydro.Config{Storm: hydro.Storm{ReturnPeriodYr: 10, HoursH: 24}},
+		Totals:         hydro.Totals{Drainages: 4, Truncated: 1, Dams: 2, Series: 1, ChannelM: 17, EligibleM: 12.75, TreatedM: 8},
 	}
+}
+
+// sized is the design of D01-01 for 0.03 m³/s in a trench 1 m wide and 1.5 m deep.
+func sized(t testing.TB) hydro.Design {
+	t.Helper()
+	section, err := checkdam.TrapezoidSection(1, 1, 1.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dam, err := checkdam.Size(checkdam.Request{Kind: checkdam.LooseRock, HeightM: 0.4, Slope: 0.1, Section: section, FaceUp: math.NaN(), FaceDown: math.NaN(),
+		PeakM3s: 0.03, CatchmentM2: 90, Yield: checkdam.Yield{LowM3PerHa: 0.5, HighM3PerHa: 3}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return hydro.Design{PeakM3s: 0.03, LowM3s: 0.02, HighM3s: 0.03, Dam: &dam, PersonDays: 1.5, Cost: 250}
 }
 
 // judged is a judgement of four drainages. D01, of some stations, is 1 m deep at its lower end

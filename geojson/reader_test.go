@@ -78,7 +78,7 @@ func TestGDALReadsValues(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []string{"-104.999955", "35.999945", "D01-02", "2", "9.9", "", `a "confluence" is 1.0 m below; steep bed`}
+	want := []string{"-104.999955", "35.999945", "D01-02", "2", "9.9", "0.02", `a "confluence" is 1.0 m below; steep bed`}
 	if len(rows) != 3 || strings.Join(rows[2], "|") != strings.Join(want, "|") {
 		t.Errorf("got %q, want the last row %q", rows, want)
 	}

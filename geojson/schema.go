@@ -35,12 +35,16 @@ func Schema() []Layer {
 
 // What an empty value says where a later step of the work fills it in.
 const (
-	needsStorm     = "no storm given, so no peak was computed"
-	needsDesign    = "the dam has not been designed yet"
-	needsSection   = "no cross-section was measured"
+	needsStorm     = "no rain or no ground was given, or water enters the catchment over the edge of the data"
+	needsPeak      = "the peak is not known, or no cross-section near the dam shows bed and banks"
+	needsStone     = "no stone method is in its range; or " + needsPeak
+	needsSection   = "no cross-section near the dam shows bed and banks"
+	needsYield     = "no sediment.yield was given; or " + needsSection
+	needsDays      = "no prices.days_per_m3 was given; or " + needsSection
+	needsDams      = "no sites were looked for, or no cross-section near any of its dams shows bed and banks"
 	needsErosion   = "erosion was not judged, or nothing of it could be told"
 	needsBanks     = "no cross-section near the axis shows bed and banks"
-	needsPrice     = "no prices were given"
+	needsPrice     = "prices.rock, prices.day and prices.days_per_m3 are not all given; or " + needsSection
 	needsHeight    = "the profile is too short to tell"
 	lowestOfSeries = "the dam is the lowest of its series"
 )
@@ -55,37 +59,37 @@ func SitesLayer() Layer {
 		{"station_m", Real, "m", 2, "distance along the channel line from the lower end of the drainage to the dam axis", ""},
 		{"bed_m", Real, "m", 3, "elevation of the original bed at the axis", ""},
 		{"notch_sill_m", Real, "m", 3, "elevation of the notch sill", ""},
-		{"dam_top_m", Real, "m", 3, "elevation of the top of the wings: sill and notch depth", needsDesign},
+		{"dam_top_m", Real, "m", 3, "elevation of the top of the wings: sill and notch depth", needsPeak},
 		{"effective_height_m", Real, "m", 3, "notch sill above the original bed", ""},
 		{"slope", Real, "1", 4, "bed slope at the axis, rise over run", needsHeight},
 		{"catchment_ha", Real, "ha", 4, "land that drains to the dam", ""},
 		{"bed_width_m", Real, "m", 2, "width of the bed at the axis, between the toes of the banks", needsBanks},
 		{"bank_to_bank_m", Real, "m", 2, "width between the tops of the banks, at the level of the lower one", needsBanks},
 		{"bank_height_m", Real, "m", 2, "height of the lower bank above the bed", needsBanks},
-		{"crest_length_m", Real, "m", 2, "length of the dam crest across the channel", needsDesign},
-		{"crest_width_m", Real, "m", 2, "thickness of the dam crest along the flow", needsDesign},
+		{"crest_length_m", Real, "m", 2, "length of the dam crest across the channel", needsSection},
+		{"crest_width_m", Real, "m", 2, "thickness of the dam crest along the flow", needsSection},
 		{"spacing_down_m", Real, "m", 2, "distance to the next dam below in the series, axis to axis", lowestOfSeries},
 		{"rise_from_below_m", Real, "m", 3, "rise of the bed from the next dam below in the series", lowestOfSeries},
 		{"spacing_up_m", Real, "m", 2, "distance to the next dam above in the series, axis to axis", "the dam is the highest of its series"},
 		{"storm_hours", Real, "h", 2, "length of the design storm", needsStorm},
 		{"return_period_yr", Real, "yr", 1, "return period of the design storm", needsStorm},
 		{"peak_m3s", Real, "m³/s", 4, "peak flow of the design storm at the dam", needsStorm},
-		{"notch_width_m", Real, "m", 2, "width of the notch at its sill", needsDesign},
-		{"notch_depth_m", Real, "m", 2, "depth of the notch below the top of the wings", needsDesign},
-		{"stone_d50_m", Real, "m", 3, "median stone size", needsDesign},
-		{"rock_m3", Real, "m³", 2, "rock as placed", needsDesign},
-		{"rock_t", Real, "t", 2, "rock by weight", needsDesign},
-		{"apron_length_m", Real, "m", 2, "length of the apron below the toe", needsDesign},
-		{"key_bed_m", Real, "m", 2, "depth of the key below the bed", needsDesign},
-		{"key_bank_m", Real, "m", 2, "depth of the key into each bank", needsDesign},
-		{"pond_m3", Real, "m³", 2, "water held up to the sill", needsSection},
-		{"sediment_m3", Real, "m³", 2, "silt held when full", needsSection},
-		{"fill_years_low", Real, "yr", 1, "years until full, low estimate", needsDesign},
-		{"fill_years_high", Real, "yr", 1, "years until full, high estimate", needsDesign},
-		{"person_days", Real, "d", 2, "hand labour to build the dam", needsDesign},
+		{"notch_width_m", Real, "m", 2, "width of the notch at its sill", needsPeak},
+		{"notch_depth_m", Real, "m", 2, "depth of the notch below the top of the wings", needsPeak},
+		{"stone_d50_m", Real, "m", 3, "median stone size: half of the stones are larger", needsStone},
+		{"rock_m3", Real, "m³", 2, "rock in place: body, keys and apron; without a peak the body ends at the sill", needsSection},
+		{"rock_t", Real, "t", 2, "rock to order by weight, waste included", needsSection},
+		{"apron_length_m", Real, "m", 2, "length of the apron below the dam", needsSection},
+		{"key_bed_m", Real, "m", 2, "depth of the key below the bed", needsSection},
+		{"key_bank_m", Real, "m", 2, "depth of the key into each bank", needsSection},
+		{"pond_m3", Real, "m³", 2, "water held up to the sill, if the channel keeps the cross-section at the dam", needsSection},
+		{"sediment_m3", Real, "m³", 2, "silt held when full, if the channel keeps the cross-section at the dam", needsSection},
+		{"fill_years_low", Real, "yr", 1, "years until full with the highest yield and trap share", needsYield},
+		{"fill_years_high", Real, "yr", 1, "years until full with the lowest yield and trap share", needsYield},
+		{"person_days", Real, "d", 2, "hand labour to build the dam", needsDays},
 		{"cost", Real, "currency of the price list", 2, "cost of the dam", needsPrice},
 		{"confidence", Text, "", 0, "how far the elevation model can be trusted here", "confidence was not judged"},
-		{"cautions", Text, "", 0, "what to heed at this dam, sentences joined by \"; \"; \"\" where there is nothing", ""},
+		{"cautions", Text, "", 0, "what to heed at this dam, also why it cannot be built as designed, sentences joined by \"; \"; \"\" where there is nothing", ""},
 	}}
 }
 
@@ -108,9 +112,9 @@ func DrainagesLayer() Layer {
 		{"eligible_m", Real, "m", 2, "length of eligible reaches along the channel line", "no sites were looked for"},
 		{"treated_m", Real, "m", 2, TreatedMeaning, "no sites were looked for"},
 		{"dams", Int, "", 0, "number of check dams", "no sites were looked for"},
-		{"rock_t", Real, "t", 2, "rock of all dams by weight", needsDesign},
-		{"pond_m3", Real, "m³", 2, "water held by all dams", needsSection},
-		{"sediment_m3", Real, "m³", 2, "silt held by all dams when full", needsSection},
+		{"rock_t", Real, "t", 2, "rock to order for all dams by weight, of those of which it is known", needsDams},
+		{"pond_m3", Real, "m³", 2, "water held by all dams", needsDams},
+		{"sediment_m3", Real, "m³", 2, "silt held by all dams when full", needsDams},
 		{"cost", Real, "currency of the price list", 2, "cost of all dams", needsPrice},
 	}}
 }

@@ -19,9 +19,9 @@ func Sites(p *hydro.Plan, to Projector) (Collection, error) {
 	c := Collection{Layer: SitesLayer()}
 	var at []orb.Point
 	for i, l := range p.Layouts {
-		for _, s := range l.Sites {
+		for k, s := range l.Sites {
 			at = append(at, orb.Point{s.X, s.Y})
-			c.Features = append(c.Features, Feature{Values: SiteValues(p, i, s)})
+			c.Features = append(c.Features, Feature{Values: SiteValues(p, i, k)})
 		}
 	}
 	points, err := to.Project(at)
@@ -34,9 +34,11 @@ func Sites(p *hydro.Plan, to Projector) (Collection, error) {
 	return c, nil
 }
 
-// SiteValues returns the values of a dam of drainage i in the order of SitesLayer. Widths and
-// bank heights are those of the depths at its station; null where they cannot be told there.
-func SiteValues(p *hydro.Plan, i int, s siting.Site) []any {
+// SiteValues returns the values of dam k of drainage i in the order of SitesLayer. Widths and
+// bank heights are those of the depths at its station; null where they cannot be told there; what has to do with its
+// design is null where the plan holds none.
+func SiteValues(p *hydro.Plan, i, k int) []any {
+	s := p.Layouts[i].Sites[k]
 	named := map[string]any{
 		"id": s.ID, "drainage": s.Drainage, "series": s.Series, "number": s.Number,
 		"station_m": s.StationM, "bed_m": s.BedM, "notch_sill_m": s.SillM, "effective_height_m": s.EffectiveHeightM,
@@ -49,6 +51,9 @@ func SiteValues(p *hydro.Plan, i int, s siting.Site) []any {
 		named["bed_width_m"] = AtStation(profile, d.BedWidthM, s.StationM)
 		named["bank_to_bank_m"] = AtStation(profile, d.BankToBankM, s.StationM)
 		named["bank_height_m"] = min(AtStation(profile, d.BankLeftM, s.StationM), AtStation(profile, d.BankRightM, s.StationM))
+	}
+	if design, ok := DesignOf(p, i, k); ok {
+		addDesign(named, p, design, s)
 	}
 	return inOrder(SitesLayer(), named)
 }

@@ -18,6 +18,8 @@ type Config struct {
 	Sections channel.SectionConfig
 	Erosion  erosion.Config
 	Siting   siting.Config
+	Storm    Storm
+	Works    Works
 }
 
 // How far a cross-section may go to either side of the line, m. Source: our own choice; wider ones leave the
@@ -29,7 +31,8 @@ const (
 
 // Defaults returns the settings used where the user gives none. A channel begins at 0.25 ha
 // and heads shorter than 30 m are pruned; sections lie 5 m apart and reach 20 m to either side: all
-// our own choice. The rest are the defaults of each stage.
+// our own choice. No storm and no price is given; works are those usual for the kind of dam. The rest are the
+// defaults of each stage.
 func Defaults() Config {
 	return Config{
 		Flow:     flow.Defaults(),
@@ -37,6 +40,7 @@ func Defaults() Config {
 		Sections: channel.SectionConfig{SpacingM: 5, ReachM: 20},
 		Erosion:  erosion.Defaults(),
 		Siting:   siting.Defaults(),
+		Works:    Works{FaceUp: math.NaN(), FaceDown: math.NaN()},
 	}
 }
 
@@ -51,6 +55,8 @@ func (c Config) Validate() error {
 		sectionReach(c.Sections.ReachM),
 		c.Erosion.Validate(),
 		c.Siting.Validate(),
+		c.Storm.validate(),
+		c.Works.validate(),
 	)
 }
 

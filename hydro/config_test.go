@@ -29,6 +29,10 @@ func TestConfigValidate(t *testing.T) {
 		{"section not a number", func(c *Config) { c.Sections.ReachM = math.NaN() }, []string{"reach of sections NaN m"}},
 		{"erosion", func(c *Config) { c.Erosion.WindowM = 0 }, []string{"window of the top-hat 0 m"}},
 		{"incision", func(c *Config) { c.Siting.MinIncisionM = -1 }, []string{"least incision -1 m"}},
+		{"storm", func(c *Config) { c.Storm.RunoffCoefficient = 2 }, []string{"storm: runoff coefficient is 2"}},
+		{"works", func(c *Config) { c.Works.Voids = 0.9 }, []string{"dams: voids 0.9"}},
+		{"sediment yield", func(c *Config) { c.Works.Yield.LowM3PerHa = 3 }, []string{"sediment yield 3 to 0"}},
+		{"prices", func(c *Config) { c.Works.Prices.RockPerTonne = -1 }, []string{"price of rock -1 a tonne"}},
 		{"faults of two stages", func(c *Config) { c.Channels.MinLengthM, c.Siting.HeightM = -2, 2 },
 			[]string{"channel length -2 m", "dam height 2 m"}},
 	}

@@ -20,6 +20,16 @@ func (p *Plan) takeSections(ctx context.Context) error {
 	})
 }
 
+// findPeaks fills in the flow paths and the peak at the lower end of every drainage.
+func (p *Plan) findPeaks(ctx context.Context) error {
+	drainages := p.Network.Drainages
+	p.paths = make([][]flowPath, len(drainages))
+	p.outlets = make([]stormPeak, len(drainages))
+	p.law = &peakLaw{ask: p.Config.Storm.request()}
+	p.OutletPeaksM3s = make([]float64, len(drainages))
+	return p.eachDrainage(ctx, func(i int) { p.findOutlets(&drainages[i], i) })
+}
+
 // judgeErosion fills in the erosion of every drainage, and ranks them. Without a storm no peak is
 // known. Where the noise of the cells cannot be told, none is reckoned with.
 func (p *Plan) judgeErosion(ctx context.Context) error {
@@ -36,7 +46,7 @@ func (p *Plan) judgeErosion(ctx context.Context) error {
 	err := p.eachDrainage(ctx, func(i int) {
 		d, j := &drainages[i], &p.Erosion[i]
 		j.Depths = erosion.Measure(d, p.Sections[i], topHats[i], cfg)
-		j.Power = erosion.PowerAt(d, p.Sections[i], j.Depths, nil, cfg)
+		j.Power = erosion.PowerAt(d, p.Sections[i], j.Depths, p.peaksAlong(d, p.paths[i]), cfg)
 	})
 	if err != nil {
 		return err

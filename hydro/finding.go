@@ -51,19 +51,31 @@ const (
 	FindingSteady       = "rank-not-firm"
 	FindingMeasures     = "incision-measures-differ"
 	FindingSound        = "sound-drainages"
+
+	FindingRunoff        = "runoff-number"
+	FindingPeak          = "peak-not-known"
+	FindingTruncatedDams = "dams-without-peak"
+	FindingSpread        = "peak-spread"
+	FindingConcentration = "time-of-concentration"
+	FindingStorm         = "storm-to-heed"
+	FindingUndesigned    = "dams-not-designed"
+	FindingNotBuildable  = "dams-not-buildable"
+	FindingStone         = "stone-too-heavy"
+	FindingRecalled      = "handbook-recalled"
+	FindingPrism         = "prism-volumes"
+	FindingPrices        = "not-priced"
 )
 
 // findings lists what is to be said of a plan: first of the whole, then drainage by drainage.
 func findings(p *Plan) []Finding {
-	out := []Finding{
-		{Rule: FindingRain, Text: "No rainfall was given, and none is assumed: storm peaks, notches and stone sizes are left empty (null). They need a rainfall depth or intensity for this place."},
-		{Rule: FindingSurroundings, Text: "Roads, houses, live streams, utilities and cultural sites are not in the data and are not judged: dams near them need a licensed engineer or a permit. Walk every site and confirm with the local authority."},
-	}
+	var out []Finding
 	add := func(f Finding, ok bool) {
 		if ok {
 			out = append(out, f)
 		}
 	}
+	add(rain(p))
+	add(Finding{Rule: FindingSurroundings, Text: "Roads, houses, live streams, utilities and cultural sites are not in the data and are not judged: dams near them need a licensed engineer or a permit. Walk every site and confirm with the local authority."}, true)
 	sited := p.Layouts != nil
 	if sited {
 		add(depositRatio(p.Config.Siting))
@@ -85,6 +97,18 @@ func findings(p *Plan) []Finding {
 	if sited {
 		add(noReach(p))
 	}
+	out = append(out, lookedUp(p.Config.Storm)...)
+	add(noPeaks(p))
+	add(truncatedDams(p))
+	add(spread(p))
+	add(floorActs(p))
+	out = append(out, heeds(p)...)
+	add(undesigned(p))
+	add(notBuildable(p))
+	add(heavyStone(p))
+	add(recalled(p))
+	add(prism(p))
+	add(notPriced(p))
 	add(smallPools(p.Network.Drainages))
 	for i := range p.Network.Drainages {
 		d := &p.Network.Drainages[i]

@@ -107,7 +107,10 @@ func TestTotalsAddUp(t *testing.T) {
 	}
 	want := hydro.Totals{Drainages: len(p.Network.Drainages), Truncated: truncated, Dams: dams, Series: series,
 		ChannelM: channelM, EligibleM: eligibleM, TreatedM: treatedM}
-	if p.Totals != want || dams == 0 {
+	got := p.Totals
+	want.RockM3, want.RockT, want.PondM3, want.SedimentM3 = got.RockM3, got.RockT, got.PondM3, got.SedimentM3 // TestTotalsOfDesigns
+	want.Cost, want.PersonDays, want.Undesigned = got.Cost, got.PersonDays, got.Undesigned
+	if fmt.Sprint(got) != fmt.Sprint(want) || dams == 0 {
 		t.Errorf("totals %+v, want %+v with dams", p.Totals, want)
 	}
 }

@@ -31,22 +31,32 @@ func notJudged(p *Plan) (Finding, bool) {
 	}, len(ids) > 0
 }
 
-// noShear tells that the ranking stands without the shear of a storm.
+// noShear tells that the ranking stands without the shear of a storm, what is missing for it, or where it is not known.
 func noShear(p *Plan) (Finding, bool) {
 	if p.Config.Erosion.Shear.Weight == 0 || len(p.Erosion) == 0 {
 		return Finding{}, false
 	}
-	needs := "no storm was given"
-	if p.Config.Erosion.Material == "" {
-		needs += " and no bed material was chosen (erosion.bed_material)"
+	var needs []string
+	if !p.Config.Storm.given() {
+		needs = append(needs, "no storm was given")
 	}
-	for _, j := range p.Erosion {
-		if !math.IsNaN(j.Power.ShearRatio) {
-			return Finding{}, false
+	if p.Config.Erosion.Material == "" {
+		needs = append(needs, "no bed material was chosen (erosion.bed_material)")
+	}
+	var without []string
+	known := false
+	for i, j := range p.Erosion {
+		if known = known || !math.IsNaN(j.Power.ShearRatio); math.IsNaN(j.Power.ShearRatio) && j.Severity.Rank > 0 {
+			without = append(without, p.Network.Drainages[i].ID)
 		}
 	}
+	if len(needs) == 0 || known {
+		return Finding{Rule: FindingShear,
+			Text: fmt.Sprintf("The severity of %d of %d drainages is without what storm water can do to the bed: %s. Along them the storm peak is not known, or no cross-section with banks is resolved. The part shear is empty (null), and the weights of their other parts are scaled up to make the whole.", len(without), len(p.Erosion), listed(without)),
+		}, len(without) > 0
+	}
 	return Finding{Rule: FindingShear,
-		Text: fmt.Sprintf("The ranking is without what storm water can do to the bed: %s. The part shear is empty (null), and the weights of the other parts are scaled up to make the whole.", needs),
+		Text: fmt.Sprintf("The ranking is without what storm water can do to the bed: %s. The part shear is empty (null), and the weights of the other parts are scaled up to make the whole.", strings.Join(needs, " and ")),
 	}, true
 }
 

@@ -58,7 +58,7 @@ func TestFindingsOfErosion(t *testing.T) {
 		{"no storm, no material", 2, func(p *Plan) { noStorm(p); p.Config.Erosion.Material = "" }, FindingShear,
 			[]string{"no storm was given and no bed material was chosen"}},
 		{"shear left out by choice", 2, func(p *Plan) { noStorm(p); p.Config.Erosion.Shear.Weight = 0 }, "", nil},
-		{"shear of some is known", 2, func(p *Plan) { p.Erosion[0].Power.ShearRatio = nan }, "", nil},
+		{"shear of some is known", 2, func(p *Plan) { p.Erosion[0].Power.ShearRatio = nan }, FindingShear, []string{"1 of 2 drainages is without", "D01"}},
 		{"half resolved", 2, func(p *Plan) { blur(p, 1) }, "", nil},
 		// 2 of 6.
 		{"a third resolved", 3, func(p *Plan) { blur(p, 1); blur(p, 2) }, FindingSections,

@@ -24,6 +24,7 @@ const (
 	RuleWedge      Rule = "wedge"               // the wedge does not end within the drainage
 	RuleLowerEnd   Rule = "lower-end"           // distance to where the data ends, m
 	RuleReachEnd   Rule = "reach-end"           // station of the next dam, had there been room, m
+	RuleDesign     Rule = "design"              // the dam cannot be built as it is designed: in the unit of the first reason
 )
 
 // Reason says why a piece of a drainage is not eligible, or what to heed at a dam.

@@ -12,12 +12,13 @@ type flagWord struct {
 	name    string
 	words   []string
 	lacking bool // it takes a value and none followed
+	valued  bool // something other than true or false stands behind its "="
 }
 
 // arrange puts a command line into the order the flag parser needs: program, global
 // flags, command, its flags, "--", the rest. Flags may stand anywhere; after "--" nothing
 // is a flag. "help plan" becomes "plan --help". Errors, all of the request: unknown command or flag (the nearest name is
-// offered), a flag without its value or given twice, a flag of another command.
+// offered), a flag without its value or given twice, a value for a flag that takes none, a flag of another command.
 func arrange(app *cli.App, args []string) ([]string, error) {
 	flags, rest := split(app, args[1:])
 	if len(rest) > 0 && rest[0] == "help" {
@@ -31,6 +32,8 @@ func arrange(app *cli.App, args []string) ([]string, error) {
 		switch {
 		case !ofAll && !ofCommand && !asked && (unknown == nil || !isOfAny(app, f.name)):
 			return nil, noSuchFlag(app, command, f.name)
+		case f.valued && isToggle(app, f.name):
+			return nil, requestf("%s takes no value, got %s; give it alone, or leave it out", dashed(f.name), f.words[0])
 		case f.lacking:
 			return nil, requestf("%s needs a value; see %s --help", dashed(f.name), called(command))
 		case slices.ContainsFunc(flags[:i], func(o flagWord) bool { return o.name == f.name }):
@@ -65,8 +68,8 @@ func split(app *cli.App, words []string) (flags []flagWord, rest []string) {
 			rest = append(rest, word)
 			continue
 		}
-		name, _, joined := strings.Cut(strings.TrimLeft(word, "-"), "=")
-		f := flagWord{name: name, words: []string{word}}
+		name, joinedTo, joined := strings.Cut(strings.TrimLeft(word, "-"), "=")
+		f := flagWord{name: name, words: []string{word}, valued: joined && joinedTo != "true" && joinedTo != "false"}
 		if flag := findFlag(known, name); flag != nil && takesValue(flag) && !joined {
 			if f.lacking = len(words) == 0 || strings.HasPrefix(words[0], "--"); !f.lacking {
 				f.words = append(f.words, words[0])
@@ -147,6 +150,12 @@ func findFlag(flags []cli.Flag, name string) cli.Flag {
 func takesValue(f cli.Flag) bool {
 	d, ok := f.(cli.DocGenerationFlag)
 	return ok && d.TakesValue()
+}
+
+// isToggle reports whether a flag takes no value; so do those for help and version.
+func isToggle(app *cli.App, name string) bool {
+	f := findFlag(allFlags(app), name)
+	return f != nil && !takesValue(f) || isHelp(name) || isVersion(name)
 }
 
 func isHelp(name string) bool    { return name == "help" || name == "h" }

@@ -14,6 +14,7 @@ import (
 func TestArrange(t *testing.T) {
 	for _, row := range []struct{ name, typed, want string }{
 		{"flags after the files", "plan a.tif b.tif --out x --replace", "plan --out x --replace -- a.tif b.tif"},
+		{"a flag that is said to be true", "plan a.tif --replace=true", "plan --replace=true -- a.tif"},
 		{"flags before the files", "plan --out x a.tif", "plan --out x -- a.tif"},
 		{"flags between the files", "plan a.tif --out=x b.tif", "plan --out=x -- a.tif b.tif"},
 		{"global flags after the command", "plan a.tif --units us --out x --quiet", "--units us --quiet plan --out x -- a.tif"},
@@ -42,6 +43,7 @@ func TestArrange(t *testing.T) {
 
 func TestArrangeRefuses(t *testing.T) {
 	for _, row := range []struct{ name, typed, want string }{
+		{"a value for a flag that takes none", "plan a.tif --out x --replace=maybe", "--replace takes no value, got --replace=maybe; give it alone, or leave it out"},
 		{"a mistyped command", "plam a.tif", `there is no command "plam"; did you mean plan?; the commands are inspect, screen, plan, profile, size, peak, demo`},
 		{"a command like no other", "xylophone", `there is no command "xylophone"; the commands are inspect, screen, plan, profile, size, peak, demo`},
 		{"a mistyped flag", "plan a.tif --uot x", "siltstep plan has no flag --uot; did you mean --out?; see siltstep plan --help"},

@@ -43,7 +43,7 @@ func (c *console) commission(ctx *cli.Context, p planning, mark string, total in
 		return err
 	}
 	defer out.discard()
-	if err := out.guard(mark, append(p.elevation.Paths, p.property, p.settings)...); err != nil {
+	if err := out.guard(mark, append(p.elevation.Paths, p.property, p.settings, cfg.Files.Path(cfg.Files.Rain))...); err != nil {
 		return err
 	}
 	job := c.watch(total)

@@ -19,7 +19,8 @@ func demoCommand(c *console) *cli.Command {
 		Usage:     "make an invented ranch and plan it",
 		ArgsUsage: "--out DIR",
 		Description: "Writes the ranch into DIR (dem.tif, property.geojson, roads.geojson, stock_ponds.geojson,\n" +
-			"settings.yaml, and truth.json, which holds what is known of it) and its plan into DIR/plan.",
+			"rain.csv, settings.yaml, and truth.json, which holds what is known of it) and its plan into\n" +
+			"DIR/plan.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "out", Usage: "folder `DIR` to make"},
 			toggle("replace", "replace an earlier demo in DIR; files that siltstep did not write stay"),
@@ -53,7 +54,7 @@ func (c *console) demo(ctx *cli.Context) error {
 		return err
 	}
 	job.close()
-	c.printf("%s, an invented place, is in %s: dem.tif, property.geojson, roads.geojson, stock_ponds.geojson, settings.yaml, truth.json\n\n", demo.Name, out.target)
+	c.printf("%s, an invented place, is in %s: dem.tif, property.geojson, roads.geojson, stock_ponds.geojson, rain.csv, settings.yaml, truth.json\n\n", demo.Name, out.target)
 	return c.tell(made, filepath.Join(out.target, "plan"))
 }
 
@@ -92,12 +93,43 @@ func (c *console) makeDemo(ctx context.Context, out *folder, size demo.Size, job
 }
 
 // ranchSettings is the settings file of the demo. It names what a rancher knows: the road, so that
-// its fill is cut by the limits of roads, and the stock pond, so that it is kept. Where the culvert
-// is stays undeclared, as it does on most land.
+// its fill is cut by the limits of roads, the stock pond, so that it is kept, and rain and ground, so that dams are designed.
+// Where the culvert is stays undeclared, as it does on most land.
 const ranchSettings = `# Settings of the demo plan: all that differs from what "siltstep plan --print-settings" prints.
 flow:
   roads: roads.geojson
   stock_ponds: stock_ponds.geojson
+erosion:
+  bed_material: ` + ranchBed + `
+# Rain and ground are as invented as the ranch. Bring your own: without a table of rain for the place, and its ground, no plan
+# holds a peak, a notch or a size of stone.
+rain:
+  table: rain.csv
+  return_period: 10 yr
+  hours: 24
+runoff:
+  coefficient: 0.35
+  cover: pasture
+  condition: poor
+  soil_group: B
+`
+
+// ranchBed is what the beds of the ranch are made of.
+const ranchBed = "sandy-loam"
+
+// ranchRain is the table of rain of the demo. No place has it: it only rises and falls as such tables do.
+const ranchRain = `# An invented table for an invented place; bring your own.
+unit, mm
+duration, 2 yr, 10 yr, 25 yr
+5 min, 5.5, 9.5, 12
+10 min, 8.5, 14.5, 18.5
+15 min, 10.5, 18, 22.8
+30 min, 13.5, 23.5, 29.5
+1 h, 16.5, 28.5, 36
+2 h, 19, 32.5, 41
+6 h, 24, 39.5, 49
+12 h, 28, 45.5, 56
+24 h, 32.5, 52, 64
 `
 
 // writeRanch writes the files of a ranch.
@@ -132,6 +164,7 @@ func writeRanch(ctx context.Context, ranch *demo.Ranch, out *folder) error {
 		{"property.geojson", layer(ranch.PropertyGeoJSON)},
 		{"roads.geojson", layer(ranch.RoadGeoJSON)},
 		{"stock_ponds.geojson", layer(ranch.StockPondGeoJSON)},
+		{"rain.csv", func(w io.Writer) error { _, err := io.WriteString(w, ranchRain); return err }},
 		{"settings.yaml", func(w io.Writer) error { _, err := io.WriteString(w, ranchSettings); return err }},
 		{"truth.json", ranch.Truth.WriteJSON},
 	} {

@@ -40,7 +40,7 @@ func TestDemoIsTheSameTwice(t *testing.T) {
 		t.Error(err)
 	}
 	got := tree(t, filepath.Join(top, "one"))
-	for _, want := range []string{manifestName, "dem.tif", "property.geojson", "roads.geojson", "settings.yaml", "stock_ponds.geojson", "truth.json", "plan/plan.json",
+	for _, want := range []string{manifestName, "dem.tif", "property.geojson", "rain.csv", "roads.geojson", "settings.yaml", "stock_ponds.geojson", "truth.json", "plan/plan.json",
 		"plan/sites.geojson", "plan/profiles/D01.svg", "plan/hillshade.png", "plan/" + manifestName} {
 		if !slices.Contains(got, want) {
 			t.Errorf("no %s in the demo", want)

@@ -144,7 +144,7 @@ func TestPeakRefusesWrongInput(t *testing.T) {
 		{"--catchment 5ha --rain-depth 60mm --rain-hours 24 --rain " + rain, "more than one way"},
 		{"--catchment 5ha --rain none.csv", "no such file"},
 		{"--catchment 5ha --rain " + noUnit, "no unit is stated"},
-		{"--catchment 5ha --rain " + falling, "line 4"},
+		{"--catchment 5ha --rain " + falling, "falling.csv:4: "},
 		{"--catchment 5ha --rain " + rain, "say which one"},
 		{"--catchment 5ha --rain " + rain + " --return-period 100", "nothing is read beyond"},
 		{"--catchment 5ha --rain " + rain + " --return-period 0", "more than 0"},

@@ -41,6 +41,10 @@ type made struct {
 
 // makePlan plans or screens and writes all files into an output folder, which it does not commit.
 func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made, error) {
+	rain, err := designStorm(p.config)
+	if err != nil {
+		return nil, err
+	}
 	dem, err := gdal.Open(ctx, p.elevation)
 	if err != nil {
 		return nil, err
@@ -51,6 +55,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made,
 	}
 	said := declared{p.config.Files, p.inflow}
 	cfg := p.config.Config
+	cfg.Storm = rain
 	if cfg.Flow.Features, err = said.read(dem); err != nil {
 		return nil, err
 	}
@@ -148,7 +153,7 @@ func (p planning) inputs() ([]report.Input, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, other := range []struct{ role, path string }{{"property", p.property}, {"settings", p.settings}} {
+	for _, other := range []struct{ role, path string }{{"property", p.property}, {"settings", p.settings}, {"rain table", p.config.Files.Path(p.config.Files.Rain)}} {
 		if other.path == "" {
 			continue
 		}

@@ -5,12 +5,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
 	"strconv"
 	"strings"
 
+	"siltstep/cmd/internal/settings"
 	"siltstep/cmd/internal/units"
+	"siltstep/hydro"
 	"siltstep/hydro/storm"
 )
 
@@ -23,9 +26,68 @@ func loadRain(path string) (*storm.Table, error) {
 	defer file.Close()
 	table, err := storm.ReadTable(file)
 	if err != nil {
-		return nil, requestf("%s: %w", path, err)
+		return nil, tableFault(path, err)
 	}
 	return &table, nil
+}
+
+// tableFault names the file of a table, with the line where the error begins with one.
+func tableFault(path string, err error) error {
+	var line int
+	if n, scan := fmt.Sscanf(err.Error(), "line %d: ", &line); n == 1 && scan == nil {
+		_, text, _ := strings.Cut(err.Error(), ": ")
+		return requestf("%s:%d: %s", path, line, text)
+	}
+	return requestf("%s: %w", path, err)
+}
+
+// designStorm returns the storm of the settings with its table read. What the table lacks is the fault of the key that asks
+// for it.
+func designStorm(cfg settings.Settings) (hydro.Storm, error) {
+	var table *storm.Table
+	if path := cfg.Files.Path(cfg.Files.Rain); path != "" {
+		file, err := os.Open(path)
+		if err != nil {
+			return hydro.Storm{}, request(cfg.Fault("rain.table", "the table cannot be read: "+osFault(err).Error()))
+		}
+		file.Close()
+		if table, err = loadRain(path); err != nil {
+			return hydro.Storm{}, err
+		}
+		if err := fits(cfg, *table); err != nil {
+			return hydro.Storm{}, request(err)
+		}
+	}
+	s, err := cfg.DesignStorm(table)
+	return s, request(err)
+}
+
+// fits tells whether a table holds the return period and the hours that the settings ask for.
+func fits(cfg settings.Settings, table storm.Table) error {
+	const minutesAnHour = 60
+	key := "rain.return_period"
+	if cfg.Storm.ReturnPeriodYr == 0 {
+		key = "rain.table"
+	}
+	longest := table.DurationsMin[len(table.DurationsMin)-1]
+	if _, _, err := table.DepthMM(longest, cfg.Storm.ReturnPeriodYr); err != nil {
+		return cfg.Fault(key, err.Error())
+	}
+	if h := cfg.Storm.HoursH; h > 0 {
+		if _, _, err := table.DepthMM(h*minutesAnHour, cfg.Storm.ReturnPeriodYr); err != nil {
+			return cfg.Fault("rain.hours", err.Error())
+		}
+	}
+	return nil
+}
+
+// osFault returns what is wrong with a file, without its name.
+func osFault(err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		return at.Err
+	}
+	return err
 }
 
 // loadMeasured reads a storm as it fell from a file.

@@ -19,7 +19,7 @@ const planFormat = 1
 
 // WritePlan writes plan.json, or screen.json where no sites were looked for: one object with a
 // member for each table, records one a line. Both have the same members; in screen.json
-// reaches and sites are empty. Errors: the projector failed; w failed.
+// reaches, sites, designs, peaks and stones are empty. Errors: the projector failed; w failed.
 func WritePlan(w io.Writer, r Record) error {
 	text, err := planText(r)
 	if err == nil {
@@ -66,6 +66,9 @@ func planText(r Record) ([]byte, error) {
 	d.list(crossSectionTable(), sections)
 	d.list(reachTable(), reachRows(r.Plan))
 	d.list(siteTable(), siteRows(r.Plan, places))
+	d.list(designTable(), designRows(r.Plan))
+	d.list(peakTable(), peakRows(r.Plan))
+	d.list(stoneTable(), stoneSizeRows(r.Plan))
 	d.list(depressionTable(), depressionRows(r.Plan, held))
 	d.list(findingTable(), said)
 	d.list(sourceTable(), sourceRows(hydro.Sources()))
@@ -179,9 +182,14 @@ func totalValues(p *hydro.Plan) []any {
 		values = append(values, c.n)
 	}
 	if p.Layouts == nil {
-		return append(values, nil, nil, t.ChannelM, nil, nil, geojson.TreatedMeaning)
+		return append(values, nil, nil, t.ChannelM, nil, nil, geojson.TreatedMeaning, nil, nil, nil, nil, nil, nil, nil, nil, nil)
 	}
-	return append(values, t.Dams, t.Series, t.ChannelM, t.EligibleM, t.TreatedM, geojson.TreatedMeaning)
+	values = append(values, t.Dams, t.Series, t.ChannelM, t.EligibleM, t.TreatedM, geojson.TreatedMeaning)
+	if p.Designs == nil {
+		return append(values, nil, nil, nil, nil, nil, nil, nil, nil, nil)
+	}
+	return append(values, t.RockM3, t.RockT, t.PondM3, t.SedimentM3, t.PersonDays, t.Cost, orNull(p.Config.Works.Prices.Currency),
+		t.Undesigned, len(sumDesigns(p).unbuildable))
 }
 
 func drainageRows(r Record) (rows [][]any) {
@@ -231,9 +239,9 @@ func sitePlaces(r Record) ([]orb.Point, error) {
 
 func siteRows(p *hydro.Plan, places []orb.Point) (rows [][]any) {
 	for i, l := range p.Layouts {
-		for _, s := range l.Sites {
+		for k, s := range l.Sites {
 			at := places[len(rows)]
-			rows = append(rows, append(geojson.SiteValues(p, i, s), at[0], at[1], s.X, s.Y, s.WedgeEndM))
+			rows = append(rows, append(geojson.SiteValues(p, i, k), at[0], at[1], s.X, s.Y, s.WedgeEndM))
 		}
 	}
 	return rows

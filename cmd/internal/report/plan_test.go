@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -12,9 +13,11 @@ import (
 	"siltstep/geojson"
 	"siltstep/hydro"
 	"siltstep/hydro/channel"
+	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
+	"siltstep/hydro/storm"
 	"siltstep/raster"
 	"siltstep/raster/rastertest"
 
@@ -53,7 +56,11 @@ func small() *hydro.Plan {
 				Sites: sites, EligibleM: 40, TreatedM: 24},
 			{Reaches: []siting.Reach{{Drainage: "D02", FromM: 0, ToM: 20, Reasons: []siting.Reason{{Text: "Too small."}, {Text: "Too flat."}}}}},
 		},
-		Totals: hydro.Totals{Drainages: 2, Truncated: 1, Dams: 2, Series: 1, ChannelM: 60, EligibleM: 40, TreatedM: 24},
+		Designs:        [][]hydro.Design{{sized(), unsized()}, {}},
+		OutletPeaksM3s: []float64{nan, 0.2},
+		Totals: hydro.Totals{Drainages: 2, Truncated: 1, Dams: 2, Series: 1, ChannelM: 60, EligibleM: 40, TreatedM: 24,
+			RockM3: sized().Dam.Rock.TotalM3, RockT: sized().Dam.Rock.OrderTonnes, PondM3: sized().Dam.Storage.PondM3, SedimentM3: sized().Dam.Storage.SedimentM3,
+			PersonDays: 3.5, Cost: 512.5, Undesigned: 1},
 		Findings: []hydro.Finding{
 			{Rule: "no-rainfall", Text: "No rainfall was given. Give a depth for this place."},
 			{Rule: "truncated-catchment", Subject: "D01", Text: "Water enters over the edge of the data.", Source: "Jepson1939", Placed: true, At: orb.Point{500_000, 4_000_040}},
@@ -61,10 +68,35 @@ func small() *hydro.Plan {
 		Depressions: []hydro.Depression{
 			{ID: "C01", Kind: hydro.DepressionCut, Cause: flow.CauseRoadFill, X: 500_010, Y: 4_000_020, DepthM: 1.5, LengthM: 12, AreaM2: 12, VolumeM3: 9, Drainage: "D01", Note: "Go and look"},
 		},
-		NoiseM: 0.05, Config: hydro.Config{Erosion: limits()},
+		NoiseM: 0.05, Config: hydro.Config{Erosion: limits(),
+			Storm: hydro.Storm{ReturnPeriodYr: 10, HoursH: 24}, Works: hydro.Works{Prices: hydro.Prices{Currency: "USD"}}},
 		Sections: [][]channel.Section{sections(), nil},
 		Erosion:  []erosion.Judgement{cut(), sound()},
 	}
+}
+
+// sized is the design of D01-01 in small for 0.34 m³/s in a trench 2 m wide and 1.4 m deep.
+func sized() hydro.Design {
+	section, err := checkdam.TrapezoidSection(2, 0.714, 1.4)
+	if err != nil {
+		panic(err)
+	}
+	dam, err := checkdam.Size(checkdam.Request{Kind: checkdam.LooseRock, HeightM: 0.6, Slope: bedSlope, Section: section, FaceUp: math.NaN(), FaceDown: math.NaN(),
+		PeakM3s: 0.34, CatchmentM2: 29_000, Yield: checkdam.Yield{LowM3PerHa: 0.5, HighM3PerHa: 3}})
+	if err != nil {
+		panic(err)
+	}
+	return hydro.Design{PeakM3s: 0.34, LowM3s: 0.17, HighM3s: 0.34, Method: storm.MethodRational, ConcentrationS: 600,
+		Methods: []storm.MethodPeak{{Method: storm.MethodRational, PeakM3s: 0.34, Valid: true, Range: "catchments to 80 ha", Note: "C 0.35, 100 mm/h."},
+			{Method: storm.MethodGraphical, PeakM3s: math.NaN(), Range: "24-hour storm types", Note: "Not computed: it needs a curve number."}},
+		Notes: []storm.Note{{Text: "The true peak may be twice as large."}}, Dam: &dam, LowerM: math.NaN(), PersonDays: 3.5, Cost: 512.5}
+}
+
+// unsized is that of D01-02, where no cross-section is resolved.
+func unsized() hydro.Design {
+	nan := math.NaN()
+	return hydro.Design{PeakM3s: 0.32, LowM3s: 0.32, HighM3s: 0.32, Method: storm.MethodRational, ConcentrationS: 594, LowerM: nan, PersonDays: nan, Cost: nan,
+		Why: "No cross-section near the dam shows bed and banks."}
 }
 
 // limits are the default ones, with a window that stays.
@@ -152,7 +184,7 @@ func record() Record {
 // screened is the same land without a search for sites, a part of it inside the property.
 func screened() Record {
 	r := record()
-	r.Plan.Layouts = nil
+	r.Plan.Layouts, r.Plan.Designs, r.Plan.OutletPeaksM3s = nil, nil, nil
 	r.Plan.Totals.Dams, r.Plan.Totals.Series, r.Plan.Totals.EligibleM, r.Plan.Totals.TreatedM = 0, 0, 0, 0
 	r.PropertyShare = []float64{0.75, 1}
 	return r
@@ -207,7 +239,7 @@ func followsTheDictionary(t *testing.T, r Record) {
 		if raw[0] == '{' {
 			raw = append(append([]byte{'['}, raw...), ']')
 		}
-		siting := name == "reaches" || name == "sites"
+		siting := slices.Contains([]string{"reaches", "sites", "designs", "peaks", "stones"}, name)
 		if err := json.Unmarshal(raw, &rows); err != nil || (len(rows) == 0) != (siting && r.ScreenedOnly()) {
 			t.Fatalf("%s: error %v, %d rows", name, err, len(rows))
 		}

@@ -44,7 +44,7 @@ func (r Record) propertyShare(i int) any {
 
 // Input is a file that was read.
 type Input struct {
-	Role   string // "elevation", "property", "settings", "roads", "culverts", "stock ponds", "inflow"
+	Role   string // "elevation", "property", "settings", "rain table", "roads", "culverts", "stock ponds", "inflow"
 	Path   string // only the last element is written
 	SHA256 string // checksum in lower-case hex
 }

@@ -54,6 +54,19 @@ func allRow(t geojson.Layer, p *hydro.Plan) []any {
 		case "series":
 			row[i] = p.Totals.Series
 		}
+		if p.Designs == nil {
+			continue
+		}
+		switch f.Name {
+		case "rock_t":
+			row[i] = p.Totals.RockT
+		case "pond_m3":
+			row[i] = p.Totals.PondM3
+		case "sediment_m3":
+			row[i] = p.Totals.SedimentM3
+		case "cost":
+			row[i] = p.Totals.Cost
+		}
 	}
 	return row
 }

@@ -47,7 +47,7 @@ func TestSummary(t *testing.T) {
 		}
 	}
 	// By hand: 40 + 20 m of channel, 24 + 0 m treated; catchments nest and have no sum.
-	for name, want := range map[string]string{"length_m": "60.00", "eligible_m": "40.00", "treated_m": "24.00", "dams": "2", "series": "1", "headcuts": "1", "truncated": "true", "catchment_ha": "", "cost": ""} {
+	for name, want := range map[string]string{"length_m": "60.00", "eligible_m": "40.00", "treated_m": "24.00", "dams": "2", "series": "1", "headcuts": "1", "truncated": "true", "catchment_ha": "", "peak_m3s": "", "cost": "512.50"} {
 		if rows[2][name] != want {
 			t.Errorf("all: %s is %q, want %q", name, rows[2][name], want)
 		}

@@ -5,6 +5,9 @@ import "siltstep/geojson"
 // noSiting says what an empty value means where no dams were sited.
 const noSiting = "no sites were looked for"
 
+// noDesigns says what an empty sum of designs means.
+const noDesigns = noSiting + ", or no dam could be designed"
+
 // noPlace says what an empty place of a finding means.
 const noPlace = "it has no place of its own"
 
@@ -20,7 +23,7 @@ func Tables() []geojson.Layer {
 	return []geojson.Layer{
 		programTable(), textTable("cautions", "what to heed with every plan"),
 		inputTable(), settingTable(), gridTable(), textTable("decisions", "what was decided about the grid"),
-		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), depressionTable(), findingTable(), sourceTable(),
+		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), designTable(), peakTable(), stoneTable(), depressionTable(), findingTable(), sourceTable(),
 		summaryTable(), RankingTable(), ProfileTable(), SectionTable(),
 	}
 }
@@ -83,6 +86,15 @@ func totalTable() geojson.Layer {
 		{Name: "eligible_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: "length of all eligible reaches", Null: noSiting},
 		{Name: "treated_m", Type: geojson.Real, Unit: "m", Decimals: 2, Meaning: geojson.TreatedMeaning, Null: noSiting},
 		{Name: "treated_definition", Type: geojson.Text, Meaning: "definition of treated_m"},
+		{Name: "rock_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "rock of all dams in place, of those of which it is known", Null: noDesigns},
+		{Name: "rock_t", Type: geojson.Real, Unit: "t", Decimals: 2, Meaning: "rock to order by weight, waste included, for the same dams", Null: noDesigns},
+		{Name: "pond_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "water held up to the sills of the same dams", Null: noDesigns},
+		{Name: "sediment_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "silt held by the same dams when full", Null: noDesigns},
+		{Name: "person_days", Type: geojson.Real, Unit: "d", Decimals: 2, Meaning: "hand labour to build them", Null: "no prices.days_per_m3 was given; or " + noDesigns},
+		{Name: "cost", Type: geojson.Real, Unit: "currency of the price list", Decimals: 2, Meaning: "cost of them", Null: "prices.rock, prices.day and prices.days_per_m3 are not all given; or " + noDesigns},
+		{Name: "currency", Type: geojson.Text, Meaning: "money that prices are in", Null: "not given"},
+		{Name: "undesigned", Type: geojson.Int, Meaning: "dams without a cross-section that shows bed and banks: they are in none of these sums", Null: noSiting},
+		{Name: "unbuildable", Type: geojson.Int, Meaning: "dams that must not be built as designed; they are in the sums", Null: noSiting},
 	})
 }
 

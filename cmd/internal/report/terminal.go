@@ -49,8 +49,10 @@ func writeTotals(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	fmt.Fprintf(rows, "  Eligible\t%s\n", system.Length(t.EligibleM, lengthDecimals))
 	fmt.Fprintf(rows, "  Treated\t%s\n", system.Length(t.TreatedM, lengthDecimals))
 	fmt.Fprintf(rows, "  Dams\t%d in %d series\n", t.Dams, t.Series)
+	writeWorks(rows, p, system)
 	rows.Flush()
 	out.WriteByte('\n')
+	writeWarnings(out, p)
 	paragraph(out, "  ", "T"+geojson.TreatedMeaning[1:]+".")
 }
 

@@ -8,13 +8,12 @@ import (
 	"siltstep/hydro"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
-	"siltstep/hydro/siting"
 )
 
 // Key is one setting.
 type Key struct {
 	Name    string // section and key, dams.height
-	Kind    string // "word", "length", "area range", "slope range", "number", "file", "true or false"
+	Kind    string // "word", "length", "area range", "number", "file", "list", "true or false" …
 	Default string // as it is written in a file
 	Allowed string // range or words
 	Meaning string
@@ -36,7 +35,11 @@ const (
 	noMost     = math.MaxFloat64 // no upper limit
 )
 
-var table = []Key{
+// table is every key, in the order of a settings file.
+var table = slices.Concat(landKeys, rainKeys, runoffKeys, damKeys)
+
+// landKeys are the keys of water, channels and erosion.
+var landKeys = []Key{
 	key("flow.edge", "open", "whether water may come in over the edge of the data: open marks such drainages as truncated, closed declares that nothing flows in",
 		ownChoice,
 		word{list: []string{"open", "closed"}, get: edgeWord, set: setEdge}),
@@ -57,13 +60,13 @@ var table = []Key{
 		quantity{measure: length, most: flow.MostRoadReachM, at: func(c *Settings) *float64 { return &c.Flow.RoadReachM }}),
 	key("flow.roads", noFile, "centre lines of roads; fills within reach of one are cut by the road limits, as if each had a culvert",
 		ownChoice,
-		file{content: "lines", at: func(c *Settings) *string { return &c.Files.Roads }}),
+		file{content: "lines" + anyLayer, at: func(c *Settings) *string { return &c.Files.Roads }}),
 	key("flow.culverts", noFile, "known culverts: a point on the fill, or a line of at most 60 m from inlet to outlet; they are cut first",
 		ownChoice,
-		file{content: "points or lines", at: func(c *Settings) *string { return &c.Files.Culverts }}),
+		file{content: "points or lines" + anyLayer, at: func(c *Settings) *string { return &c.Files.Culverts }}),
 	key("flow.stock_ponds", noFile, "existing water, never cut and left without dams: with the attribute ends_flow true a playa, where flow ends; else a pond with a spillway, which water passes through",
 		ownChoice,
-		file{content: "polygons", at: func(c *Settings) *string { return &c.Files.StockPonds }}),
+		file{content: "polygons" + anyLayer, at: func(c *Settings) *string { return &c.Files.StockPonds }}),
 	key("channels.start_area", "0.25 ha", "catchment at which a channel begins; 50 cells count as the least",
 		ownChoice,
 		quantity{measure: area, most: noMost, at: func(c *Settings) *float64 { return &c.Channels.StartAreaM2 }}),
@@ -106,36 +109,6 @@ var table = []Key{
 	limits("severity.incised_length", "[0, 1]", "share of the length that is incised", number, 1,
 		func(c *Settings) *erosion.Scale { return &c.Erosion.IncisedLength }),
 	weight("severity.incised_length_weight", "10", "incised length", func(c *Settings) *erosion.Scale { return &c.Erosion.IncisedLength }),
-	key("dams.kind", "loose-rock", "what the dams are built of; the only kind in this version",
-		ownChoice,
-		word{list: []string{string(siting.LooseRock)},
-			get: func(c Settings) string { return string(c.Siting.Kind) },
-			set: func(c *Settings, text string) { c.Siting.Kind = siting.Kind(text) }}),
-	key("dams.height", "0.6 m", "effective height, notch sill above the bed; 0.3 m to 0.6 m is usual for loose rock, above 0.6 m is cautioned",
-		"Credit Valley Conservation swale guide (0.6 m); Jepson 1939, Farmers' Bulletin 1813 (low dams rather than high); 0.9 m from about 3 ft in handbooks (from memory)",
-		quantity{measure: length, least: siting.LeastHeightM, most: siting.RefusedHeightM, engineer: true, at: func(c *Settings) *float64 { return &c.Siting.HeightM }}),
-	key("dams.slope", "[2 %, 20 %]", "bed slope at which a dam may stand; 2 % to 8 % is best",
-		ownChoice,
-		span{measure: slope, most: 1, at: func(c *Settings) (low, high *float64) { return &c.Siting.SlopeMin, &c.Siting.SlopeMax }}),
-	key("dams.catchment", "[0.25 ha, 4 ha]", "catchment at a dam; below 2 ha is best, above 4 ha is for an engineer",
-		"EPA menu of practices, check dams (2 ac to 10 ac, and 10 ac is 4.05 ha); the least is our own choice",
-		span{measure: area, most: noMost, at: func(c *Settings) (low, high *float64) {
-			return &c.Siting.CatchmentMinM2, &c.Siting.CatchmentMaxM2
-		}}),
-	key("dams.min_incision", "0.3 m", "least depth of the bed below the land beside it at which a dam may stand, as a mean over 10 m or 5 cells; 0 m asks for none",
-		gullyDepth,
-		quantity{measure: length, most: noMost, at: func(c *Settings) *float64 { return &c.Siting.MinIncisionM }}),
-	key("dams.spacing_rule", "toe-to-crest", "where the next dam upstream stands: where the bed reaches the sill of the one below; the only rule in this version",
-		"EPA menu of practices, check dams",
-		word{list: []string{"toe-to-crest"},
-			get: func(Settings) string { return "toe-to-crest" },
-			set: func(*Settings, string) {}}),
-	key("dams.deposit_ratio", "0", "slope of the sediment behind a dam over the slope of the bed; 0 is level and the safe choice",
-		"Leopold 1992 and Nichols et al. 2016 measured 0.5 to 0.66; 0.7 from Heede and Mufich 1973 (from memory); the default is our own choice",
-		quantity{measure: number, most: siting.MaxDepositRatio, at: func(c *Settings) *float64 { return &c.Siting.DepositRatio }}),
-	key("dams.engineer", "false", "true states that an engineer designs the dams, and lets heights above 0.9 m through",
-		ownChoice,
-		flag{at: func(c *Settings) *bool { return &c.Siting.Engineer }}),
 }
 
 func key(name, preset, meaning, source string, r rule) Key {

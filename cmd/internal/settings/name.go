@@ -5,11 +5,6 @@ import (
 	"strings"
 )
 
-// laterSections are sections that a settings file will have and that no code serves yet, with what
-// this version does instead. They are refused, since a plan that passed over them would not be the
-// one that was asked for.
-var laterSections = map[string]string{"rain": "no storm is computed"}
-
 // nameFault tells why there is no such key, or "" where there is one.
 func nameFault(name string) string {
 	known := names()
@@ -30,10 +25,6 @@ func sectionFault(section string, line int) *Fault {
 		return nil
 	}
 	f := &Fault{Line: line, Key: section, Allowed: "unknown section; there are " + strings.Join(known, ", ")}
-	if instead, ok := laterSections[section]; ok {
-		f.Allowed = "not available in this version: " + instead + "; remove the section"
-		return f
-	}
 	for _, name := range names() {
 		if strings.HasSuffix(name, "."+section) || name == section {
 			at, last, _ := strings.Cut(name, ".")

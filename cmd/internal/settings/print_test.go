@@ -7,8 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"siltstep/hydro"
+	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
+	"siltstep/hydro/storm"
 
 	"pgregory.net/rapid"
 )
@@ -57,15 +60,51 @@ severity:
   bank_slope_weight: 15
   incised_length: [0, 1]
   incised_length_weight: 10
+rain:
+  table: none
+  return_period: none
+  hours: none
+  depth: none
+  intensity: none
+  curve: none
+  pattern: none
+runoff:
+  coefficient: none
+  curve_number: none
+  cover: none
+  condition: none
+  soil_group: none
+  wetness: average
+  abstraction_ratio: 0.20
+  method: highest
 dams:
   kind: loose-rock
   height: 0.6 m
+  min_height: 0.3 m
   slope: [2 %, 20 %]
   catchment: [0.25 ha, 4 ha]
   min_incision: 0.3 m
   spacing_rule: toe-to-crest
   deposit_ratio: 0
-  engineer: false`
+  engineer: false
+  crest_width: usual
+  face_up: 1.5:1
+  face_down: 3:1
+  notch_shape: trapezoidal
+  notch_width: usual
+  notch_side: usual
+  freeboard: 0.1 m
+stone:
+  gravity: 2.65
+  voids: 0.35
+  waste: 0.15
+sediment:
+  yield: none
+prices:
+  currency: none
+  rock: none
+  day: none
+  days_per_m3: none`
 	if got := strings.Join(bare, "\n"); !reflect.DeepEqual(got, want) {
 		t.Errorf("got\n%s", got)
 	}
@@ -123,8 +162,47 @@ func TestPrintReadsBack(t *testing.T) {
 			s.Zero, s.Full, s.Weight = draw("zero", 0, 5), draw("full", 5.1, 100), draw("weight", 0, 100)
 		}
 		e.IncisedLength = erosion.Scale{Zero: draw("zero share", 0, 0.4), Full: draw("full share", 0.5, 1), Weight: draw("weight", 0.1, 100)}
+		drawStorm(t, &cfg, draw)
+		drawWorks(t, &cfg.Works, draw)
 		readBack(t, cfg)
 	})
+}
+
+// drawStorm draws rain in one of the ways it may be given, and ground.
+func drawStorm(t *rapid.T, cfg *Settings, draw func(string, float64, float64) float64) {
+	s := &cfg.Storm
+	switch rapid.IntRange(0, 4).Draw(t, "rain") {
+	case 1:
+		cfg.Files.Rain, s.HoursH = "my rain.csv", draw("hours", 0.05, 240)
+		s.ReturnPeriodYr = draw("return period", 1, 1000)
+	case 2:
+		s.Rain.DepthMM, s.HoursH, s.Pattern = draw("depth", 0.1, 2000), 24, storm.PatternII
+	case 3:
+		s.Rain.IntensityMMH = draw("intensity", 0.1, 1000)
+	case 4:
+		s.Rain.Curve = &storm.Curve{A: draw("a", 1, 1e5), B: draw("b", 0, 60), C: draw("c", 0.1, 1), LongestMin: draw("longest", 10, 1440)}
+	}
+	s.RunoffCoefficient = draw("coefficient", 0.01, 1)
+	if rapid.Bool().Draw(t, "by cover") {
+		cfg.Ground = Ground{"sagebrush", "fair", "C"}
+	} else {
+		s.CurveNumber = draw("curve number", 1, 100)
+	}
+	s.Wetness = rapid.SampledFrom([]storm.Wetness{"", storm.WetnessDry, storm.WetnessWet}).Draw(t, "wetness")
+	s.Ratio = rapid.SampledFrom([]storm.Ratio{"", storm.Ratio05}).Draw(t, "ratio")
+	s.Method = rapid.SampledFrom([]storm.Method{"", storm.MethodRational}).Draw(t, "method")
+}
+
+func drawWorks(t *rapid.T, w *hydro.Works, draw func(string, float64, float64) float64) {
+	if rapid.Bool().Draw(t, "plain works") {
+		return
+	}
+	w.CrestWidthM, w.FaceUp, w.FaceDown = draw("crest", 0.2, 5), draw("face up", 1, 10), draw("face down", 1, 10)
+	w.Notch.WidthM, w.Notch.SideSlope, w.Notch.FreeboardM = draw("notch width", 0.2, 20), draw("notch side", 0.1, 5), draw("freeboard", 0.05, 1)
+	w.StoneGravity, w.Voids, w.Waste = draw("gravity", 1.5, 4), draw("voids", 0.1, 0.6), draw("waste", 0.01, 1)
+	w.Yield = checkdam.Yield{LowM3PerHa: draw("low yield", 0.001, 5), HighM3PerHa: draw("high yield", 5.1, 100)}
+	w.Prices = hydro.Prices{Currency: rapid.SampledFrom([]string{"", "USD", "€", "true", "null"}).Draw(t, "currency"), RockPerTonne: draw("rock", 0.01, 1e6),
+		PerDay: draw("day", 0.01, 1e6), DaysPerM3: draw("days", 0.01, 100)}
 }
 
 // readBack holds that Print and Parse are inverse, and that hydro takes what Parse gives.
@@ -137,7 +215,7 @@ func readBack(t interface{ Fatalf(string, ...any) }, cfg Settings) {
 		t.Fatalf("%+v: %v", cfg, err)
 	}
 	back, err := Parse("printed", []byte(b.String()))
-	if err != nil || !reflect.DeepEqual(back, cfg) {
+	if err != nil || !same(back, cfg) {
 		t.Fatalf("got %+v, %v\nwant %+v\nfrom\n%s", back, err, cfg, b.String())
 	}
 }

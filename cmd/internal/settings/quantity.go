@@ -18,6 +18,14 @@ var (
 	area   = measure{"area", units.ParseArea, units.AreaText}
 	slope  = measure{"slope", units.ParseSlope, units.SlopeText}
 	number = measure{"number", units.ParseNumber, units.NumberText}
+
+	rainDepth = measure{"depth of rain", units.ParseRainDepth, units.RainDepthText}
+	rate      = measure{"rainfall rate", units.ParseRainfallRate, units.RainfallRateText}
+	years     = measure{"years", units.ParseYears, units.YearsText}
+	hours     = measure{"hours", units.ParseHours, units.HoursText}
+	minutes   = measure{"minutes", units.ParseMinutes, units.MinutesText}
+	sideSlope = measure{"side slope", units.ParseSideSlope, units.SideSlopeText}
+	yield     = measure{"sediment yield", units.ParseYield, units.YieldText}
 )
 
 // read returns the SI value of a text, or what is wrong with it.

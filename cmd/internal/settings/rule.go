@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // rule reads, checks and writes the value of one key. Each returned fault is what is wrong
@@ -66,12 +68,15 @@ type file struct {
 	at      func(*Settings) *string
 }
 
+// anyLayer follows the content of a map layer.
+const anyLayer = ", any layer that GDAL reads"
+
 // noFile stands in a settings file for no file.
 const noFile = "none"
 
 func (f file) kind() string { return "file" }
 func (f file) allowed() string {
-	return f.content + ", any layer that GDAL reads, relative to the settings file; or " + noFile
+	return f.content + ", relative to the settings file; or " + noFile
 }
 func (f file) check(Settings) string { return "" }
 
@@ -96,6 +101,51 @@ func (f file) show(c Settings) string {
 		return noFile
 	}
 	return strconv.Quote(name)
+}
+
+// name is a short text that stands for itself, or none.
+type name struct{ at func(*Settings) *string }
+
+// mostNameRunes is the longest name, characters. Source: our own choice.
+const mostNameRunes = 12
+
+func (n name) kind() string    { return "name" }
+func (n name) allowed() string { return "up to 12 letters or signs, such as USD; or " + notGiven }
+
+func (n name) read(c *Settings, v value) string {
+	text, fault := single(v, n.allowed())
+	if fault != "" {
+		return fault
+	}
+	if text == notGiven {
+		text = ""
+	} else if text == "" || !isName(text) {
+		return n.allowed()
+	}
+	*n.at(c) = text
+	return ""
+}
+
+func (n name) check(c Settings) string {
+	if !isName(*n.at(&c)) {
+		return n.allowed()
+	}
+	return ""
+}
+
+// isName tells whether a text is short and of letters, marks and signs of money alone.
+func isName(text string) bool {
+	return utf8.ValidString(text) && utf8.RuneCountInString(text) <= mostNameRunes && !strings.ContainsFunc(text, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.Is(unicode.Sc, r)
+	})
+}
+
+func (n name) show(c Settings) string {
+	text := *n.at(&c)
+	if text == "" {
+		return notGiven
+	}
+	return strconv.Quote(text)
 }
 
 // flag is true or false.

@@ -65,6 +65,7 @@ func Parse(name string, data []byte) (Settings, error) {
 	if len(faults) > 0 {
 		return Settings{}, join(name, faults)
 	}
+	cfg.file, cfg.told = name, read
 	return cfg, nil
 }
 

@@ -4,18 +4,35 @@ import (
 	"path/filepath"
 
 	"siltstep/hydro"
+	"siltstep/hydro/checkdam"
 )
 
 // Settings is all that a settings file says.
 type Settings struct {
 	hydro.Config
-	Files Files
+	Files  Files
+	Ground Ground // cover in place of Storm.CurveNumber; DesignStorm looks it up
+
+	file string  // that the settings were read from; empty for none
+	told []entry // what stood in it
 }
 
-// Files names layers that a settings file points to, as they are written there; empty for none.
+// Files names files that a settings file points to, as they are written there; empty for none.
 type Files struct {
-	Roads, Culverts, StockPonds string
+	Roads, Culverts, StockPonds string // layers
+	Rain                        string // table of rain
 	Folder                      string // that of the settings file, which relative names start from; empty for the current one
+}
+
+// Fault returns that the value of a key turned out wrong when it was used, with its place in the file.
+func (s Settings) Fault(key, allowed string) *Fault {
+	f := &Fault{File: s.file, Key: key, Allowed: allowed}
+	for _, e := range s.told {
+		if e.name() == key {
+			f.Line, f.Value = e.line, e.value.shown()
+		}
+	}
+	return f
 }
 
 // Path returns where to find a file of the settings; empty for an empty name.
@@ -26,8 +43,20 @@ func (f Files) Path(name string) string {
 	return filepath.Join(f.Folder, name)
 }
 
-// Defaults returns the settings used where the user gives none.
-func Defaults() Settings { return Settings{Config: hydro.Defaults()} }
+// Defaults returns the settings used where the user gives none: those of hydro, and of the works what is usual for loose
+// rock, so that it can be told.
+func Defaults() Settings {
+	s := Settings{Config: hydro.Defaults()}
+	usual, err := checkdam.LimitsOf(checkdam.LooseRock)
+	if err != nil {
+		panic("settings: " + err.Error())
+	}
+	w := &s.Works
+	w.FaceUp, w.FaceDown = usual.FaceUp, usual.FaceDown
+	w.StoneGravity, w.Voids, w.Waste = checkdam.StoneGravity, checkdam.DefaultVoids, checkdam.DefaultWaste
+	w.Notch.FreeboardM = checkdam.LeastFreeboardM
+	return s
+}
 
 // ValueIn returns the value that settings hold for the key, as it is written in a file,
 // "0.6 m"; of a file only the

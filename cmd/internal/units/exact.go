@@ -21,6 +21,36 @@ func SlopeText(riseOverRun float64) string { return exact(slopeUnits, riseOverRu
 // panics as LengthText does.
 func NumberText(x float64) string { return exact(plainNumber, x, "", "") }
 
+// RainfallRateText returns a rainfall rate in millimetres an hour as a text that ParseRainfallRate reads back to the
+// same number. It panics as LengthText does.
+func RainfallRateText(mmh float64) string { return exact(rainfallUnits, mmh, "mm/h", "mm/h") }
+
+// RainDepthText returns a depth of rain in millimetres as a text that ParseRainDepth reads back to the same number. It
+// panics as LengthText does.
+func RainDepthText(mm float64) string { return exact(rainUnits, mm, "mm", "mm") }
+
+// YieldText returns a yearly sediment yield in cubic metres a hectare as a text that ParseYield reads back to the same
+// number. It panics as LengthText does.
+func YieldText(m3ha float64) string { return exact(yieldUnits, m3ha, "m3/ha", "m3/ha") }
+
+// YearsText returns a time in years, more than 0, as a text that ParseYears reads back to the same number. It panics as
+// LengthText does.
+func YearsText(yr float64) string { return exact(yearUnits, yr, "yr", "yr") }
+
+// HoursText returns a time in hours, more than 0, as a text that ParseHours reads back to the same number. It panics as
+// LengthText does.
+func HoursText(h float64) string { return exact(hourUnits, h, "h", "h") }
+
+// MinutesText returns a time in minutes, more than 0, as a text that ParseMinutes reads back to the same number. It
+// panics as LengthText does.
+func MinutesText(minutes float64) string { return exact(minuteUnits, minutes, "min", "min") }
+
+// SideSlopeText returns a side slope, horizontal over vertical, as a text that ParseSideSlope reads back to the same
+// number. It panics as LengthText does.
+func SideSlopeText(horizontalOverVertical float64) string {
+	return NumberText(horizontalOverVertical) + ":1"
+}
+
 // exact writes an SI value in the unit of choice if that reads back to the same number, with
 // as few digits as will do, else in the SI unit.
 func exact(d dimension, si float64, choice, plain string) string {

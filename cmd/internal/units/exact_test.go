@@ -22,6 +22,13 @@ func TestExactText(t *testing.T) {
 		{"7 %, whose hundredfold is not 7 in floating point", SlopeText(0.07), "7 %"},
 		{"20 %", SlopeText(0.2), "20 %"},
 		{"number", NumberText(0.5), "0.5"},
+		{"rain", RainDepthText(63.5), "63.5 mm"},
+		{"rainfall rate", RainfallRateText(76.2), "76.2 mm/h"},
+		{"yield", YieldText(0.5), "0.5 m3/ha"},
+		{"years", YearsText(10), "10 yr"},
+		{"hours", HoursText(24), "24 h"},
+		{"minutes", MinutesText(120), "120 min"},
+		{"face", SideSlopeText(1.5), "1.5:1"},
 		{"small number", NumberText(1e-9), "1e-09"},
 	}
 	for _, r := range rows {

@@ -28,6 +28,8 @@ var (
 		{"m3/ha", 1, 1}, {"m³/ha", 1, 1}, {"yd3/ac", 764554857984, 404685642240},
 	}}
 	yearUnits   = dimension{name: "number of years", article: "a", example: "10 yr", units: []unit{{"yr", 1, 1}}, bare: true}
+	rainUnits   = dimension{name: "depth of rain", article: "a", example: "60 mm", units: []unit{{"mm", 1, 1}, {"cm", 10, 1}, {"in", 254, 10}}}
+	minuteUnits = dimension{name: "duration", article: "a", example: "120 min", units: []unit{{"min", 1, 1}, {"h", 60, 1}}}
 	hourUnits   = dimension{name: "number of hours", article: "a", example: "24", units: []unit{{"h", 1, 1}, {"min", 1, 60}}, bare: true}
 	plainNumber = dimension{name: "plain number", article: "a", example: "0.5", bare: true}
 )
@@ -50,6 +52,10 @@ func ParseSlope(text string) (riseOverRun float64, err error) { return slopeUnit
 // "25 mm/h" or "1 in/h", at least 0. Errors as for ParseLength.
 func ParseRainfallRate(text string) (mmh float64, err error) { return rainfallUnits.read(text) }
 
+// ParseRainDepth returns a depth of rain in millimetres from a text such as "60 mm" or "2.4 in", at least 0. Errors as for
+// ParseLength.
+func ParseRainDepth(text string) (mm float64, err error) { return rainUnits.read(text) }
+
 // ParseFlow returns a flow in cubic metres a second from a text such as "0.9 m3/s" or "30 cfs", at least 0. Units: m3/s, l/s,
 // cfs, ft3/s. Errors as for ParseLength.
 func ParseFlow(text string) (m3s float64, err error) { return flowUnits.read(text) }
@@ -68,6 +74,9 @@ func ParseYears(text string) (yr float64, err error) { return yearUnits.readPosi
 // ParseHours returns a time in hours from a text such as "24", "24 h" or "30 min", more
 // than 0. A bare number is hours. Errors as for ParseLength.
 func ParseHours(text string) (h float64, err error) { return hourUnits.readPositive(text) }
+
+// ParseMinutes returns a time in minutes from a text such as "120 min" or "2 h", more than 0. Errors as for ParseLength.
+func ParseMinutes(text string) (minutes float64, err error) { return minuteUnits.readPositive(text) }
 
 // ParseNumber returns a number without a unit, at least 0. Errors as for ParseLength.
 func ParseNumber(text string) (float64, error) { return plainNumber.read(text) }

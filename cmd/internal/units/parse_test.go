@@ -144,6 +144,10 @@ var pairs = []struct {
 	{"area", ParseArea, AreaText},
 	{"slope", ParseSlope, SlopeText},
 	{"number", ParseNumber, NumberText},
+	{"rain", ParseRainDepth, RainDepthText},
+	{"rainfall rate", ParseRainfallRate, RainfallRateText},
+	{"yield", ParseYield, YieldText},
+	{"side slope", ParseSideSlope, SideSlopeText},
 }
 
 func FuzzParse(f *testing.F) {
