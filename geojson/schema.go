@@ -104,7 +104,7 @@ func DrainagesLayer() Layer {
 		{"catchment_ha", Real, "ha", 4, "all land that drains to the last cell, tributaries included, so catchments nest", ""},
 		{"truncated", Bool, "", 0, "water enters the catchment over the edge of the data: areas and flows read \"at least\"", ""},
 		{"severity", Real, "1", 1, "severity of erosion, 0 to 100, by the parts in ranking.csv; this project's judgement", needsErosion},
-		{"severity_class", Text, "", 0, "sound (severity below 20), watch (to 40), eroding (to 60) or severe", needsErosion},
+		{"severity_class", Text, "", 0, "sound (severity below 20), watch (to 40, or below 20 with one worn piece of 30 m or more), eroding (to 60) or severe", needsErosion},
 		{"incision_mean_m", Real, "m", 2, "mean depth of the bed below the land beside it, by length", "the depth is known nowhere, or erosion was not judged"},
 		{"incision_max_m", Real, "m", 2, "greatest depth of the bed below the land beside it, as a mean over 5 m", "the depth is known nowhere, or erosion was not judged"},
 		{"headcuts", Int, "", 0, "number of headcuts; steps at roads and stock ponds are not counted", "erosion was not judged"},

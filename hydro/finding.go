@@ -50,6 +50,7 @@ const (
 	FindingUnjudged     = "severity-not-judged"
 	FindingSteady       = "rank-not-firm"
 	FindingMeasures     = "incision-measures-differ"
+	FindingWorn         = "watched-for-a-piece"
 	FindingSound        = "sound-drainages"
 
 	FindingRunoff        = "runoff-number"
@@ -93,6 +94,7 @@ func findings(p *Plan) []Finding {
 	add(notJudged(p))
 	add(unsteady(p))
 	add(measuresDiffer(p))
+	add(worn(p))
 	add(sound(p))
 	if sited {
 		add(noReach(p))

@@ -27,8 +27,21 @@ const (
 func notJudged(p *Plan) (Finding, bool) {
 	ids := p.drainagesWhere(func(j *erosion.Judgement) bool { return j.Severity.Rank == 0 })
 	return Finding{Rule: FindingUnjudged,
-		Text: fmt.Sprintf("Not judged: %s. How far the bed is cut into the land is known along less than %.0f %% of the length (the bed is not seen, the data ends beside it, or it lies between the banks of the drainage it joins), or no part of the severity that counts is known. They have no severity and no rank: that is not to say that they are sound. Walk them.", listed(ids), 100*erosion.MinKnownShare),
+		Text: fmt.Sprintf("Not judged: %s. How far the bed is cut into the land is known along less than %.0f %% of the length (the bed is not seen, the data ends beside it, or it lies between the banks of the drainage it joins), or no part of the severity that counts is known. They have no severity and no rank: that is not to say that they are sound. %s", listed(ids), 100*erosion.MinKnownShare, unjudgedAdvice(p)),
 	}, len(ids) > 0
+}
+
+// unjudgedAdvice says what to do about drainages that are not judged.
+func unjudgedAdvice(p *Plan) string {
+	if !topHatTells(p) {
+		return fmt.Sprintf("Cells of %.4g m, larger than half the window (erosion.window, %.4g m), show nothing of a gully but what cross-sections resolve: bring finer data.", p.Grid.Transform.CellM, p.Config.Erosion.WindowM)
+	}
+	return "Walk them."
+}
+
+// topHatTells reports whether the window of the top-hat holds enough cells to tell a gully from the valley.
+func topHatTells(p *Plan) bool {
+	return 2*p.Grid.Transform.CellM <= p.Config.Erosion.WindowM
 }
 
 // noShear tells that the ranking stands without the shear of a storm, what is missing for it, or where it is not known.
@@ -76,17 +89,21 @@ func sections(p *Plan) (Finding, bool) {
 	}
 	cellM := p.Grid.Transform.CellM
 	coarse := cellM > siting.BestCellM
+	instead := "incision is by the land within the window of the top-hat alone, and widths and banks stay empty (null)."
+	if !topHatTells(p) {
+		instead = "incision, widths and banks stay empty (null): the window of the top-hat (erosion.window) holds too few cells of this size."
+	}
 	var text string
 	switch {
 	case len(p.Network.Drainages) == 0:
 		return Finding{}, false
 	case all == 0:
-		text = "No cross-section was taken: incision is by the land within the window of the top-hat alone, and widths and banks stay empty (null)."
+		text = "No cross-section was taken: " + instead
 	default:
-		text = fmt.Sprintf("Cross-sections resolved: %d of %d (%.0f %%).%s Where none is, incision is by the land within the window of the top-hat alone, and widths and banks stay empty (null).", resolved, all, 100*float64(resolved)/float64(all), example)
+		text = fmt.Sprintf("Cross-sections resolved: %d of %d (%.0f %%).%s Where none is, %s", resolved, all, 100*float64(resolved)/float64(all), example, instead)
 	}
 	if coarse {
-		text += fmt.Sprintf(" Cells of %.4g m lose what is small: a channel narrower than some %.4g m reads shallower than it is or not at all, its banks gentler, and a headcut lower and longer. Severities then tend to be too low; bring cells of %g m or finer before a drainage is called sound.", cellM, gullyCells*cellM, siting.BestCellM)
+		text += fmt.Sprintf(" Cells of %.4g m lose what is small: a channel narrower than some %.4g m reads shallower than it is or not at all, its banks gentler, and a headcut lower and longer. Where severities are told at all they tend to be too low; bring cells of %g m or finer before a drainage is called sound.", cellM, gullyCells*cellM, siting.BestCellM)
 	}
 	return Finding{Rule: FindingSections, Text: text}, coarse || float64(resolved) < resolvedShare*float64(all) || all == 0
 }
@@ -154,6 +171,20 @@ func sound(p *Plan) (Finding, bool) {
 		text += " Elsewhere nothing in the elevation data asks for work: leave the land be, and look again after large storms."
 	}
 	return Finding{Rule: FindingSound, Text: text}, len(ids) > 0
+}
+
+// worn tells which drainages are watched for one piece, their severity being that of sound ones.
+func worn(p *Plan) (Finding, bool) {
+	var texts []string
+	for i, j := range p.Erosion {
+		if m := j.Severity.WornM; m > 0 {
+			texts = append(texts, fmt.Sprintf("%s (%.0f m)", p.Network.Drainages[i].ID, m))
+		}
+	}
+	return Finding{Rule: FindingWorn,
+		Text: fmt.Sprintf("Watched for one piece: %s. As a whole they have the severity of sound drainages, for the mean over their length hides it; the length is that of the longest piece that is cut %.4g m or more, and %.4g m in the mean or with a headcut. Look at it on its own: its profile shows where it lies.",
+			listed(texts), p.Config.Erosion.IncisedM, erosion.WornDepthM),
+	}, len(texts) > 0
 }
 
 // cutPieces lists the sound drainages of which pieceM or more is incised, with that length, the longest first.

@@ -82,6 +82,11 @@ func TestFindingsOfErosion(t *testing.T) {
 		{"differ by less than half of the depth", 1, func(p *Plan) { p.Erosion[0].Depths.DisagreeM, p.Erosion[0].Depths.MeanM = 0.6, 1.3 }, "", nil},
 		{"shallow and differ by less than 0.5 m", 1, func(p *Plan) { p.Erosion[0].Depths.DisagreeM, p.Erosion[0].Depths.MeanM = 0.49, 0.1 }, "", nil},
 		{"measures never meet", 1, func(p *Plan) { p.Erosion[0].Depths.DisagreeM = nan }, "", nil},
+		{"watched for a piece", 3, func(p *Plan) { p.Erosion[1].Severity.WornM = 84 }, FindingWorn, []string{"Watched for one piece: D02 (84 m).", "cut 0.3 m or more, and 1 m in the mean or with a headcut"}},
+		{"not judged on cells over half the window", 2, func(p *Plan) {
+			p.Grid.Transform.CellM, p.Config.Erosion.WindowM = 2, 3.9
+			hide(p, 0)
+		}, FindingUnjudged, []string{"Cells of 2 m, larger than half the window (erosion.window, 3.9 m)", "bring finer data"}},
 		{"one sound", 3, func(p *Plan) { makeSound(p, 1) }, FindingSound, []string{"1 of 3 drainages look sound as a whole, with a severity below 20: D02. Elsewhere nothing"}},
 		{"all sound", 2, func(p *Plan) { makeSound(p, 0); makeSound(p, 1) }, FindingSound, []string{"All drainages look sound as a whole, with a severity below 20: D01, D02."}},
 		// Half of the 200 m that are known of 400 m.
@@ -105,7 +110,7 @@ func TestFindingsOfErosion(t *testing.T) {
 			p := judged(tt.n)
 			tt.change(p)
 			var got []Finding
-			for _, tell := range []func(*Plan) (Finding, bool){noShear, sections, notJudged, unsteady, measuresDiffer, sound} {
+			for _, tell := range []func(*Plan) (Finding, bool){noShear, sections, notJudged, unsteady, measuresDiffer, worn, sound} {
 				if f, ok := tell(p); ok {
 					got = append(got, f)
 				}

@@ -29,11 +29,11 @@ func (l bedLine) at(stationM float64) float64 { return l.levelM + l.slope*(stati
 // through returns a level line at level 0 that knows the stations it is laid through.
 func through(st []channel.Station) bedLine {
 	l := bedLine{n: float64(len(st))}
-	for _, s := range st {
-		l.meanM += s.StationM / l.n
+	for i := range st {
+		l.meanM += st[i].StationM / l.n
 	}
-	for _, s := range st {
-		l.xxM2 += (s.StationM - l.meanM) * (s.StationM - l.meanM)
+	for i := range st {
+		l.xxM2 += (st[i].StationM - l.meanM) * (st[i].StationM - l.meanM)
 	}
 	l.fromM = l.meanM
 	return l
@@ -42,12 +42,12 @@ func through(st []channel.Station) bedLine {
 // nearestLine returns the line nearest to the raw bed of stations by least squares; level where all are one place.
 func nearestLine(st []channel.Station) bedLine {
 	l := through(st)
-	for _, s := range st {
-		l.levelM += s.GroundM / l.n
+	for i := range st {
+		l.levelM += st[i].GroundM / l.n
 	}
-	for _, s := range st {
+	for i := range st {
 		if l.xxM2 > 0 {
-			l.slope += (s.StationM - l.meanM) * (s.GroundM - l.levelM) / l.xxM2
+			l.slope += (st[i].StationM - l.meanM) * (st[i].GroundM - l.levelM) / l.xxM2
 		}
 	}
 	return l

@@ -90,10 +90,10 @@ func bankSlope(s *channel.Section) float64 {
 
 // resolvedOf returns the resolved ones of sections.
 func resolvedOf(sections []channel.Section) []channel.Section {
-	var out []channel.Section
-	for _, s := range sections {
-		if s.Resolved {
-			out = append(out, s)
+	out := make([]channel.Section, 0, len(sections))
+	for i := range sections {
+		if sections[i].Resolved {
+			out = append(out, sections[i])
 		}
 	}
 	return out

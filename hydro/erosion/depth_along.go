@@ -19,6 +19,7 @@ const (
 type track struct {
 	spacingM        float64
 	stationM, value []float64
+	above           int // the first at or above the place last asked for
 }
 
 // trackOf returns one value of each section, those that are NaN left out.
@@ -46,14 +47,16 @@ func spacingOf(sections []channel.Section) float64 {
 }
 
 // at returns the value at a station: straight between two sections near enough to each other, that of the nearer one
-// close to a section, else NaN.
-func (t track) at(stationM float64) float64 {
+// close to a section, else NaN. Stations are asked for from the lower end upstream.
+func (t *track) at(stationM float64) float64 {
 	const slackM = 1e-9
-	above, found := slices.BinarySearch(t.stationM, stationM)
-	if found {
+	for t.above < len(t.stationM) && t.stationM[t.above] < stationM {
+		t.above++
+	}
+	above, below := t.above, t.above-1
+	if above < len(t.stationM) && t.stationM[above] == stationM {
 		return t.value[above]
 	}
-	below := above - 1
 	if below >= 0 && above < len(t.value) {
 		apart := t.stationM[above] - t.stationM[below]
 		if apart <= bridgeSpacings*t.spacingM+slackM {

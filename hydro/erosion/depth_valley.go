@@ -85,7 +85,10 @@ func besideSlope(s *channel.Section, side, reachM float64) float64 {
 // there are fewer than leastBeside.
 func slopeWithin(s *channel.Section, side, fromM, toM float64) float64 {
 	var n, sumX, sumZ, sumXX, sumXZ float64
-	for i, z := range s.MM {
+	near, far := (side*fromM-s.FirstM)/s.StepM, (side*toM-s.FirstM)/s.StepM // samples; two more are looked at on either side
+	first, last := max(0, int(min(near, far))-2), min(len(s.MM)-1, int(max(near, far))+2)
+	for i := first; i <= last; i++ {
+		z := s.MM[i]
 		x := side * (s.FirstM + float64(i)*s.StepM)
 		if z == raster.VoidMM || x <= 0 || x < fromM-s.StepM/2 || x > toM+s.StepM/2 {
 			continue

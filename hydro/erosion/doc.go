@@ -15,7 +15,8 @@
 // of bed that is seen, shear of a storm over what the bed bears, middle slope of the banks along what is
 // incised, and share of the length that is incised. Steps at roads and stock ponds are no headcuts. A
 // part that was not measured drops out and the weights of the others are scaled up; where there is
-// no bank, its slope counts as zero. Limits and weights are this project's judgement, as are the classes: no
+// no bank, its slope counts as zero. A mean over a long drainage hides what is cut in one place: with a piece of 30 m or more that is cut
+// deep or has a headcut a drainage is watch at least. Limits and weights are this project's judgement, as are the classes: no
 // published weighting was found.
 //
 // A rank is as firm as the share of draws in which the drainage is among the first ten: 200 draws of
@@ -30,7 +31,8 @@
 // ground, say, is not seen. Catchment, land use and soil do not count in the severity, and it
 // tells how worn a drainage is, not how fast it wears: that needs a second survey. A headcut counts by
 // the length it stands in, at least 100 m, so the same step weighs more in a short drainage. A cut narrower than
-// three cells or wider than the window is told too shallow or not at all.
+// three cells or wider than the window is told too shallow or not at all, and over cells of more than half the window nothing is
+// told without cross-sections. Over cells of 2 m a headcut cannot be told from a ramp of 4 m, and over larger ones hardly any is seen.
 //
 // # Sources
 // Keys of hydro.Source: Wilkinson2015, Yochum2014, FortierScobey1926, Fischenich2001, TorriPoesen2014,

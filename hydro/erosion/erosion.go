@@ -32,7 +32,7 @@ type Cause string
 const (
 	CauseHeadcut Cause = "headcut"    // a step in the bed and nothing beside it that would explain it
 	CauseRoad    Cause = "road"       // at a road, its fill or a culvert cut
-	CauseDam     Cause = "stock pond" // at a stock pond or what holds it
+	CauseDam     Cause = "stock pond" // at a stock pond or what holds it; also below a bed that something holds level
 )
 
 // Headcut is a step in the bed.
@@ -57,7 +57,8 @@ type Power struct {
 // Class is the verdict on a drainage.
 type Class string
 
-// The classes, by severity: below 20 sound, to 40 watch, to 60 eroding, above severe. Source: this project's judgement.
+// The classes, by severity: below 20 sound, to 40 watch, to 60 eroding, above severe; with a worn piece at least watch, see Rank.
+// Source: this project's judgement.
 const (
 	Sound   Class = "sound"
 	Watch   Class = "watch"
@@ -78,6 +79,7 @@ type Part struct {
 type Severity struct {
 	Total  float64 // 0 to 100; NaN where no part is known
 	Class  Class   // empty where Total is NaN
+	WornM  float64 // length of the worn piece for which a drainage with the severity of a sound one is watch, m; else 0
 	Parts  []Part  // always all five, in the order of the settings
 	Rank   int     // among the drainages of the plan, 1 is the worst; 0 where Total is NaN
 	Steady float64 // share of draws of weights and heights in which it is among the first ten; NaN where Rank is 0

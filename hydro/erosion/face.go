@@ -19,8 +19,10 @@ const (
 	lowestOf3 = 0.75 // standard deviation of the lowest of three errors as a share of one's, by order statistics
 	steeper   = 3.0  // times the slope of the bed around it is the least slope of the face of a step
 	leanest   = 1.0  // least slope of that face, rise over run, whatever the bed: a headcut is steep
-	blurCells = 2.0  // cell sides by which cells draw out a face
-	blurM     = 3.0  // m; but no more than this is put down to the cells: over large ones no face is seen
+	blurRuns  = 2.0  // runs between stations over which cells draw out a vertical face: one of them holds part of it
+	blurCells = 2.4  // but no more cell sides: stations that lie corner to corner would hide a ramp
+	blurFineM = 2.0  // m; cells up to which all of that is put down to them
+	blurM     = 3.0  // m; over larger ones no more than this is: no face is seen over them
 	slack     = 1e-9 // share of a limit that is put down to rounding
 )
 
@@ -38,7 +40,7 @@ func measure(st []channel.Station, foot, lip int, lim limits) (s step, ok bool) 
 		at := st[i].StationM
 		return (st[i].GroundM - below.at(at)) / (above.at(at) - below.at(at))
 	}
-	s = step{lip: foot + 1, below: below}
+	s = step{lip: foot + 1, below: below, aboveSlope: above.slope}
 	for s.lip < lip+beyond && s.lip < len(st)-1 && share(s.lip) < ofAbove {
 		s.lip++
 	}
@@ -59,9 +61,19 @@ func measure(st []channel.Station, foot, lip int, lim limits) (s step, ok bool) 
 	middleM := (footM + lipM) / 2
 	s.heightM = above.at(middleM) - below.at(middleM)
 	drawnOutM := (crossing(st, share, s.lip-1, ofAbove) - crossing(st, share, s.foot, ofBelow)) / (ofAbove - ofBelow)
-	runM := drawnOutM - min(blurCells*lim.cellM, blurM)
+	runM := drawnOutM - blurOf(st[s.foot:s.lip+1], lim.cellM)
 	least := max(leanest, steeper*(above.slope+below.slope)/2)
 	return s, s.heightM >= least*runM*(1-slack)
+}
+
+// blurOf returns by how much cells draw out the face between the first and the last of stations, in metres.
+func blurOf(st []channel.Station, cellM float64) float64 {
+	apartM := (st[len(st)-1].StationM - st[0].StationM) / float64(len(st)-1)
+	most := blurCells * cellM
+	if cellM > blurFineM*(1+slack) {
+		most = blurM
+	}
+	return min(blurRuns*apartM, most)
 }
 
 // clearOfPool returns the bed below a step without what lies within poolM of the foot, but at least sideLeast stations.

@@ -12,6 +12,8 @@ const (
 	outletM  = 10.0 // m below a cut or a dam: water that leaves one scours that far at least. Source: our own choice.
 	mouthM   = 5.0  // m above a confluence: half a bed and a bank of the receiving drainage. Source: our own choice.
 	mouthRun = 3.0  // and as many cell sides
+	levelTo  = 0.25 // times the slope of the bed below is level for the bed above: something holds it. Source: our own choice.
+	fallOf   = 0.03 // rise over run of the bed below; where it falls less, a level bed above tells nothing. Source: our own choice.
 	headM    = 5.0  // m below the channel head: the drainage still comes down a hillside. Source: our own choice.
 )
 
@@ -71,14 +73,18 @@ func headcutAt(st []channel.Station, p step) Headcut {
 	at := st[p.lip]
 	return Headcut{
 		StationM: at.StationM, X: at.X, Y: at.Y, HeightM: p.heightM,
-		CatchmentM2: at.CatchmentM2, Cause: causeOf(st, p.foot, p.lip),
+		CatchmentM2: at.CatchmentM2, Cause: causeOf(st, p),
 	}
 }
 
 // causeOf tells what a step stands at: a cut within besideM of it or within outletM above it, else other ground there
-// that is no bed, such as a pond and the dam that holds it.
-func causeOf(st []channel.Station, foot, lip int) Cause {
+// that is no bed, such as a pond and the dam that holds it, or a bed above that lies level where the one below falls:
+// an old dam and the silt or the water behind it, which no one has drawn in.
+func causeOf(st []channel.Station, p step) Cause {
 	cause := CauseHeadcut
+	if p.below.slope >= fallOf && p.aboveSlope <= levelTo*p.below.slope {
+		cause = CauseDam
+	}
 	look := func(s channel.Station) {
 		switch {
 		case s.Cut:
@@ -87,10 +93,10 @@ func causeOf(st []channel.Station, foot, lip int) Cause {
 			cause = CauseDam
 		}
 	}
-	for i := foot; i >= 0 && st[foot].StationM-st[i].StationM <= besideM; i-- {
+	for i := p.foot; i >= 0 && st[p.foot].StationM-st[i].StationM <= besideM; i-- {
 		look(st[i])
 	}
-	for i := lip; i < len(st) && st[i].StationM-st[lip].StationM <= outletM; i++ {
+	for i := p.lip; i < len(st) && st[i].StationM-st[p.lip].StationM <= outletM; i++ {
 		look(st[i])
 	}
 	return cause

@@ -50,7 +50,11 @@ func (c Config) scales() [partCount]namedScale {
 // drop out and the rest is rescaled. The worst drainage has rank 1; of equal ones that with the larger
 // catchment, whose id is lower, comes first. A drainage whose incision is known along less than
 // MinKnownShare of its length, or none of whose parts that count is known, keeps its parts but has no
-// severity, class or rank. Cost: linear in the stations, then n log n for each of some hundred draws
+// severity, class or rank.
+//
+// The class is that of the severity, but a drainage is never called sound that is worn in one piece: cut by cfg.IncisedM or more for WornM
+// at least, and there WornDepthM deep in the mean or with a headcut. Such a one is watch, and Severity.WornM tells
+// the length; its severity and rank stay. Cost: linear in the stations, then n log n for each of some hundred draws
 // over n drainages. It panics where judged and the network differ in length.
 func Rank(n *channel.Network, judged []Judgement, noiseM float64, cfg Config) {
 	if len(judged) != len(n.Drainages) {
@@ -67,6 +71,11 @@ func Rank(n *channel.Network, judged []Judgement, noiseM float64, cfg Config) {
 			j.Severity.Total = math.NaN()
 		}
 		j.Severity.Class = ClassOf(j.Severity.Total)
+		if j.Severity.Class == Sound {
+			if j.Severity.WornM = wornM(n.Drainages[i].Profile.Stations, j, cfg); j.Severity.WornM > 0 {
+				j.Severity.Class = Watch
+			}
+		}
 		if j.Severity.Class != "" {
 			order = append(order, i)
 		}

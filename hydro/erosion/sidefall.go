@@ -30,12 +30,16 @@ const (
 // than of the bed above, the cause is CauseBank, unless it is a road or a pond.
 func NetworkHeadcuts(g *raster.Grid, n *channel.Network, noiseM float64, cfg Config) [][]Headcut {
 	out := make([][]Headcut, len(n.Drainages))
-	lines := linesOf(n)
+	found := make([][]step, len(n.Drainages))
 	for i := range n.Drainages {
-		d := &n.Drainages[i]
-		for _, p := range stepsOf(d, g.Transform.CellM, noiseM, cfg) {
-			h := headcutAt(d.Profile.Stations, p)
-			if h.Cause == CauseHeadcut && (bedGoesOn(g, d.Profile.Stations, p) || lines.goOn(g, i, p)) {
+		found[i] = stepsOf(&n.Drainages[i], g.Transform.CellM, noiseM, cfg)
+	}
+	lines := linesBeside(g, n, found)
+	for i, all := range found {
+		st := n.Drainages[i].Profile.Stations
+		for _, p := range all {
+			h := headcutAt(st, p)
+			if h.Cause == CauseHeadcut && (bedGoesOn(g, st, p) || lines.goOn(g, i, p)) {
 				h.Cause = CauseBank
 			}
 			out[i] = append(out[i], h)
@@ -75,7 +79,7 @@ func lowAlong(g *raster.Grid, foot channel.Station, dx, dy float64, p step) bool
 	return true
 }
 
-// lines finds the drainages of a network by the cells they run through.
+// lines finds the drainages of a network by the cells they run through, as far as those lie beside steps.
 type lines struct {
 	network *channel.Network
 	at      map[int]place
@@ -84,21 +88,44 @@ type lines struct {
 // place is a station of a drainage.
 type place struct{ drainage, station int }
 
-func linesOf(n *channel.Network) lines {
-	count := 0
-	for i := range n.Drainages {
-		count += len(n.Drainages[i].Profile.Stations)
+// linesBeside returns the lines within besideBy of the feet of steps, one slice of steps a drainage.
+func linesBeside(g *raster.Grid, n *channel.Network, found [][]step) lines {
+	l := lines{n, map[int]place{}}
+	wanted := make([]bool, blocks(g.Cols)*blocks(g.Rows))
+	for i, all := range found {
+		for _, p := range all {
+			in := window(g, n.Drainages[i].Profile.Stations[p.foot])
+			for row := in.Row >> blockBits; row <= (in.Row+in.Rows-1)>>blockBits; row++ {
+				for col := in.Col >> blockBits; col <= (in.Col+in.Cols-1)>>blockBits; col++ {
+					wanted[row*blocks(g.Cols)+col] = true
+				}
+			}
+		}
 	}
-	l := lines{n, make(map[int]place, count)}
 	for i := range n.Drainages {
 		d := &n.Drainages[i]
-		for k, s := range d.Profile.Stations {
-			if k > 0 || d.Into < 0 { // the confluence is no cell of its own
-				l.at[s.Cell] = place{i, k}
+		for k := range d.Profile.Stations {
+			cell := d.Profile.Stations[k].Cell
+			col, row := g.ColRow(cell)
+			if wanted[row>>blockBits*blocks(g.Cols)+col>>blockBits] && (k > 0 || d.Into < 0) { // the confluence is no cell of its own
+				l.at[cell] = place{i, k}
 			}
 		}
 	}
 	return l
+}
+
+// blockBits is the power of two of the side, in cells, of the blocks that are marked beside steps.
+const blockBits = 5
+
+// blocks returns how many blocks so many cells lie in.
+func blocks(cells int) int { return (cells + 1<<blockBits - 1) >> blockBits }
+
+// window returns the cells within besideBy of a station to all sides, as a window inside the grid.
+func window(g *raster.Grid, of channel.Station) raster.Window {
+	left, top := g.Transform.ColRow(of.X-besideBy, of.Y+besideBy)
+	right, bottom := g.Transform.ColRow(of.X+besideBy, of.Y-besideBy)
+	return raster.Window{Col: left, Row: top, Cols: right - left + 1, Rows: bottom - top + 1}.Intersect(g.Bounds())
 }
 
 // goOn reports whether the line of another drainage passes the foot of a step of drainage of, and from where it is
@@ -127,10 +154,9 @@ func (l lines) passing(g *raster.Grid, of int, to channel.Station) []place {
 		s := l.network.Drainages[p.drainage].Profile.Stations[p.station]
 		return math.Hypot(s.X-to.X, s.Y-to.Y)
 	}
-	left, top := g.Transform.ColRow(to.X-besideBy, to.Y+besideBy)
-	right, bottom := g.Transform.ColRow(to.X+besideBy, to.Y-besideBy)
-	for row := max(top, 0); row <= min(bottom, g.Rows-1); row++ {
-		for col := max(left, 0); col <= min(right, g.Cols-1); col++ {
+	in := window(g, to)
+	for row := in.Row; row < in.Row+in.Rows; row++ {
+		for col := in.Col; col < in.Col+in.Cols; col++ {
 			at, ok := l.at[g.Index(col, row)]
 			if !ok || at.drainage == of || awayM(at) > besideBy {
 				continue

@@ -82,10 +82,11 @@ func TestBankIsNoHeadcut(t *testing.T) {
 		t.Error("the ground does not tell that the trench goes on")
 	}
 	n := &channel.Network{Drainages: []channel.Drainage{trunk, side}}
-	if !linesOf(n).goOn(g, 1, p) {
+	found := [][]step{nil, {p}}
+	if !linesBeside(g, n, found).goOn(g, 1, p) {
 		t.Error("the line of the trunk does not tell that the trench goes on")
 	}
-	if linesOf(&channel.Network{Drainages: []channel.Drainage{side, side}}).goOn(g, 1, p) {
+	if linesBeside(g, &channel.Network{Drainages: []channel.Drainage{side, side}}, found).goOn(g, 1, p) {
 		t.Error("a line that falls over the same bank is told to go on below it")
 	}
 }

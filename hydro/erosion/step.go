@@ -24,6 +24,8 @@ type step struct {
 	foot, lip int     // highest station of the bed below, lowest of the bed above
 	heightM   float64 // between both beds at the middle of the step
 	below     bedLine // the bed below
+
+	aboveSlope float64 // of the bed above, rise over run
 }
 
 // limits are what a step must come up to.

@@ -20,7 +20,8 @@ const tileSide = 256
 //
 // The black top-hat is the closing of the ground by a level square, less the ground. The closing at a cell is the least, over
 // all squares of side windowM that hold the cell, of the highest ground in the square. It is read at the cell that Station.GroundM was
-// read from; of several at that level the greatest counts. A station without a bed (Station.NoBed) has NaN.
+// read from; of several at that level the greatest counts. A station without a bed (Station.NoBed) has NaN; so have all where
+// windowM is under two cells, since a square of three then reaches past it, up the sides of the valley, and no gully shows.
 //
 // A trench narrower than the square is measured to its full depth whatever the slope of the land
 // along it. So is what is no trench: a plain valley whose sides rise by s reads up to s·windowM/√2, which Measure takes off again,
@@ -28,13 +29,14 @@ const tileSide = 256
 // workers. It panics where windowM is not positive. See TopHatMM for the edges of the data.
 func Survey(g *raster.Grid, n *channel.Network, windowM float64, workers int) [][]float64 {
 	w := squareOf(g, windowM)
+	seen := spans(windowM, g.Transform.CellM)
 	out := make([][]float64, len(n.Drainages))
 	stops := make([][]stop, w.tiles(g))
 	for i, d := range n.Drainages {
 		out[i] = make([]float64, len(d.Profile.Stations))
 		for k, s := range d.Profile.Stations {
 			out[i][k] = math.NaN()
-			if !s.NoBed {
+			if !s.NoBed && seen {
 				t := w.tileOf(g, s.Cell)
 				stops[t] = append(stops[t], stop{i, k, s.Cell, int32(math.Round(s.GroundM * 1000))})
 			}
@@ -126,6 +128,9 @@ func reachCells(windowM, cellM float64) int {
 	const slack = 1e-9 // a side that is a whole number of cells stays so whatever the rounding
 	return int(min(max(1, math.Floor(windowM/cellM/2+slack)), raster.MaxCells))
 }
+
+// spans reports whether a window reaches a cell to either side of its middle, so that the square need not be larger than asked for.
+func spans(windowM, cellM float64) bool { return windowM >= 2*cellM*(1-1e-9) }
 
 // spanM returns the side of the square between the middles of its outer cells, in metres.
 func spanM(windowM, cellM float64) float64 { return 2 * float64(reachCells(windowM, cellM)) * cellM }

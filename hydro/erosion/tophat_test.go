@@ -306,6 +306,23 @@ func networkOf(t testing.TB, g *raster.Grid) *channel.Network {
 	return channel.Build(g, f, channel.Config{StartAreaM2: 2500, MinLengthM: 30})
 }
 
+// A window under two cells would have to be made larger, and would then measure the valley: nothing is told.
+func TestSurveyOnCoarseCells(t *testing.T) {
+	for _, row := range []struct {
+		cellM float64
+		told  bool
+	}{{1, true}, {7.5, true}, {7.6, false}, {80, false}} {
+		g := rastertest.Valley(81, 100, 50_000, 800, 60)
+		n := networkOf(t, g) // on cells of 1 m; larger ones move nothing on a grid
+		g.Transform.CellM = row.cellM
+		for k, m := range Survey(g, n, 15, 1)[0] {
+			if row.told == math.IsNaN(m) {
+				t.Fatalf("cells of %g m, station %d: %g m told", row.cellM, k, m)
+			}
+		}
+	}
+}
+
 func TestSurveyEmpty(t *testing.T) {
 	if got := Survey(trench(1000), &channel.Network{}, 31, 0); len(got) != 0 {
 		t.Errorf("no drainages: got %d slices", len(got))

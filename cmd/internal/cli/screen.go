@@ -15,6 +15,9 @@ func screenCommand(c *console) *cli.Command {
 		Flags: append(commissionFlags("it is drawn, and the share of each drainage inside is said"),
 			&cli.StringFlag{Name: "explain", Usage: "print what the severity of the drainage `ID` rests on, line by line, as in --explain D07"}),
 		Action: func(ctx *cli.Context) error {
+			if c.quiet && ctx.IsSet("explain") {
+				return requestf("--explain prints, and --quiet forbids it; leave one out")
+			}
 			return c.commission(ctx, planning{screenOnly: true, explain: ctx.String("explain")}, "screen.json", screenStages)
 		},
 	}

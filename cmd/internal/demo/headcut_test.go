@@ -132,18 +132,22 @@ func meanOf(g *raster.Grid, k int) *raster.Grid {
 	return out
 }
 
-// Larger cells show fewer, and nothing that is not there: at 2 m more than half, at 5 m none.
+// Larger cells show fewer, and little that is not there: at 2 m four of five, at 5 m none. The error is that of the texture; with that of
+// open lidar fewer steps stand out over cells of 2 m, and none is wrong.
 func TestHeadcutsOnLargerCells(t *testing.T) {
-	r, err := made[0].once()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range []struct{ times, least int }{{2, 10}, {5, 0}} {
-		g := meanOf(r.Grid, row.times)
-		s, _ := judge(t, r, headcutsOf(t, r, g, 0.1), max(5, 2*g.Transform.CellM))
-		t.Logf("cells of %g m: %d of %d found, %d of them within 3 m and 0.15 m, %d wrong", g.Transform.CellM, s.found, len(r.Truth.Headcuts), s.right, s.wrong)
-		if s.found < row.least || s.wrong > 0 {
-			t.Errorf("cells of %g m: %d found, want at least %d; %d wrong, want none", g.Transform.CellM, s.found, row.least, s.wrong)
+	eachRanch(t, func(t *testing.T, r *Ranch) {
+		known := float64(len(r.Truth.Headcuts))
+		for _, row := range []struct {
+			cellM, noiseM float64
+			least         float64 // share found
+			wrong         int     // a bank that flow comes over, or an old dam, in cells that blur both
+		}{{2, 0.03, 0.8, 2}, {2, 0.1, 0.6, 0}, {5, 0.03, 0, 0}} {
+			g := meanOf(r.Grid, int(math.Round(row.cellM/r.Grid.Transform.CellM)))
+			s, _ := judge(t, r, headcutsOf(t, r, g, row.noiseM), max(5, 2*row.cellM))
+			t.Logf("cells of %g m, error of %g m: %d of %.0f found, %d of them within 3 m and 0.15 m, %d wrong", row.cellM, row.noiseM, s.found, known, s.right, s.wrong)
+			if float64(s.found) < row.least*known || s.wrong > row.wrong {
+				t.Errorf("cells of %g m, error of %g m: %d of %.0f found, %d wrong", row.cellM, row.noiseM, s.found, known, s.wrong)
+			}
 		}
-	}
+	})
 }

@@ -128,6 +128,9 @@ func (e *evidence) meaning() string {
 	case erosion.Eroding:
 		return "it has cut into the land and may go on; walk it"
 	case erosion.Watch:
+		if m := e.j.Severity.WornM; m > 0 {
+			return fmt.Sprintf("as a whole it is in good shape, but one piece of %s is cut; look at that piece on its own", e.Length(m, 0))
+		}
 		return "it has cut into the land in places or a little; walk it after the worse ones, and again after storms"
 	}
 	d, heads := e.j.Depths, geojson.CountHeadcuts(e.j.Headcuts)

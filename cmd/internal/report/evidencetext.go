@@ -225,9 +225,9 @@ func partNeeds(name string) string {
 	case "incision", "incised-length":
 		return "Its " + partTitle(name) + ": the depth is known nowhere."
 	case "shear":
-		return "Shear on the bed: it needs a storm and the material of the bed."
+		return "Shear on the bed: it needs a storm, the material of the bed, and cross-sections with banks."
 	case "bank-slope":
-		return "The slope of its banks: no cross-section shows them."
+		return "The slope of its banks: no cross-section shows them, or they are narrower than a cell, and how steep they are the cells cannot tell."
 	}
 	return "Its " + partTitle(name) + "."
 }

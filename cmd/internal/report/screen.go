@@ -75,11 +75,11 @@ func writeRanked(out *bytes.Buffer, r Record, system units.System) {
 
 // severityText explains the table.
 func severityText() string {
-	return fmt.Sprintf("Severity runs from 0 to 100 and is this project's judgement: below %g sound, to %g watch, to %g eroding, above severe. "+
+	return fmt.Sprintf("Severity runs from 0 to 100 and is this project's judgement: below %g sound, to %g watch, to %g eroding, above severe; and never sound where one piece of %g m or more is deep or has a headcut. "+
 		"Mean and deepest say how far the bed lies below the land beside it. Top ten: share of %d draws of weights and heights "+
 		"in which the drainage is among the first %d; below 100 %% its place is not firm. ≥: water enters over the edge of the data. "+
 		"The parts of each severity stand in ranking.csv; --explain ID prints the evidence of one drainage.",
-		erosion.WatchFrom, erosion.ErodingOver, erosion.SevereOver, erosion.SteadyDraws, erosion.SteadyFirst)
+		erosion.WatchFrom, erosion.ErodingOver, erosion.SevereOver, erosion.WornM, erosion.SteadyDraws, erosion.SteadyFirst)
 }
 
 // classText says how many drainages are of each class that occurs.
