@@ -32,7 +32,7 @@ func writeWorks(rows io.Writer, p *hydro.Plan, system units.System) {
 		fmt.Fprintf(rows, "  Work\t%.1f person-days\n", t.PersonDays)
 	}
 	if !math.IsNaN(t.Cost) {
-		fmt.Fprintf(rows, "  Cost\t%s\n", strings.TrimSpace(fmt.Sprintf("%.2f %s", t.Cost, p.Config.Works.Prices.Currency)))
+		fmt.Fprintf(rows, "  Cost\t%s\n", strings.TrimSpace(fmt.Sprintf("%.0f %s", t.Cost, p.Config.Works.Prices.Currency)))
 	}
 }
 
@@ -59,7 +59,7 @@ func writeWarnings(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 		paragraph(out, "  ", fmt.Sprintf("No peak is known at %s: their rock ends at the sill, without wings, so that its sum is too low.", counted(sum.unnotched, "dam")))
 	}
 	if sum.most >= tellSpreadFrom {
-		paragraph(out, "  ", fmt.Sprintf("At one dam the valid methods give peaks up to %.1f times as high as each other: no peak is exact.", sum.most))
+		paragraph(out, "  ", fmt.Sprintf("The valid methods differ at one and the same dam, by up to %.1f times: no peak is exact.", sum.most))
 	}
 }
 

@@ -38,7 +38,7 @@ func TestWorksAreTold(t *testing.T) {
 		not    []string
 	}{
 		{"all is there", func(p *hydro.Plan) { p.Designs[0][1] = sized(); p.Totals.Undesigned = 0 },
-			[]string{"Storm      once in 10 years, 24 h long\n", "Peaks      0.34 m³/s at 2 dams\n", "Work       3.5 person-days", "Cost       512.50 USD", "peaks up to 2.0 times"},
+			[]string{"Storm      once in 10 years, 24 h long\n", "Peaks      0.34 m³/s at 2 dams\n", "Work       3.5 person-days", "Cost       512 USD", "by up to 2.0 times"},
 			[]string{"DO NOT BUILD", "Not designed", "FAIL", "No stone size"}},
 		{"banks too low", func(p *hydro.Plan) { p.Designs[0][1] = shallow(t) }, []string{"DO NOT BUILD 1 dam as designed: D01-02.", "The sums above hold them, with "}, nil},
 		{"no section", func(*hydro.Plan) {}, []string{"Not designed, and in none of these sums: 1 dam"}, nil},
