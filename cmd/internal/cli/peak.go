@@ -53,6 +53,7 @@ func peakCommand(c *console) *cli.Command {
 			&cli.StringFlag{Name: "cover", Usage: "ground cover in place of a curve number, `NAME` of the handbook table such as pasture or sagebrush"},
 			&cli.StringFlag{Name: "condition", Usage: "`CONDITION` of the cover: poor, fair or good"},
 			&cli.StringFlag{Name: "soil-group", Usage: "hydrologic soil `GROUP`: A, B, C or D"},
+			&cli.StringFlag{Name: "patches", Usage: "curve numbers of parts of the catchment in place of one, `LIST` as in \"2ha:80, 3ha:72\"; runoff is weighted by area"},
 			&cli.StringFlag{Name: "wetness", Usage: "`STATE` of the ground before the storm: dry, average or wet; average if left out"},
 			&cli.StringFlag{Name: "abstraction-ratio", Usage: "`RATIO` of what the ground takes up first, 0.20 or 0.05; 0.20 if left out"},
 			&cli.StringFlag{Name: "method", Usage: "`METHOD` to choose: rational, graphical or unit-hydrograph; else the highest valid peak"},
@@ -107,7 +108,32 @@ func peakRequest(ctx *cli.Context) (storm.Request, []storm.Note, error) {
 		return *r, nil, err
 	}
 	ground, err := a.readCover(ctx)
+	if err == nil {
+		r.Patches, err = patchesOf(ctx.String("patches"))
+	}
 	return *r, ground, err
+}
+
+// patchesOf reads curve numbers of parts of a catchment from "AREA:NUMBER, AREA:NUMBER"; an empty text gives none.
+func patchesOf(text string) (patches []storm.Patch, err error) {
+	if text == "" {
+		return nil, nil
+	}
+	for part := range strings.SplitSeq(text, ",") {
+		area, number, two := strings.Cut(part, ":")
+		if !two {
+			return nil, requestf("--patches %s: each part is its area and its curve number, as in \"2ha:80, 3ha:72\"", strings.TrimSpace(part))
+		}
+		var p storm.Patch
+		if p.AreaM2, err = above0(units.ParseArea)(area); err == nil {
+			p.CurveNumber, err = above0(units.ParseNumber)(number)
+		}
+		if err != nil {
+			return nil, requestf("--patches: %w", err)
+		}
+		patches = append(patches, p)
+	}
+	return patches, nil
 }
 
 // readRain reads the rain that stands in files or in a curve.

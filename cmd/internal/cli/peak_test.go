@@ -116,6 +116,19 @@ func TestPeakInBothUnits(t *testing.T) {
 	}
 }
 
+// Two patches weigh their runoff by area, which is more than the runoff of their mean curve number. 4 ha at 60 and 1 ha at 95 under 2 in, by
+// hand: S 6.667 in, (2 − 1.333)²/(2 + 5.333) = 0.0606 in; S 0.5263 in, (2 − 0.1053)²/(2 + 0.4211) = 1.4828 in; (4·0.0606 + 1.4828)/5 = 0.3450 in.
+func TestPeakOfPatches(t *testing.T) {
+	r := peakOf(t, "--catchment 5ha --patches 4ha:60,1ha:95 --rain-depth 2in --rain-hours 24 --storm-type II --time-of-concentration 12min")
+	if in := value(r.RunoffMM) / 25.4; math.Abs(in-0.3450) > 0.0005 {
+		t.Errorf("runoff %.4f in", in)
+	}
+	whole := peakOf(t, "--catchment 5ha --curve-number 67 --rain-depth 2in --rain-hours 24 --storm-type II --time-of-concentration 12min")
+	if value(r.RunoffMM) <= value(whole.RunoffMM) {
+		t.Errorf("patches give %g mm, their mean number %g", value(r.RunoffMM), value(whole.RunoffMM))
+	}
+}
+
 func TestPeakMeasuredRain(t *testing.T) {
 	path := write(t, "storm.csv", "minutes,rain_in\n5,0.1\n10,0.6\n15,0.3\n20,0\n")
 	r := peakOf(t, "--catchment 5ha --curve-number 90 --measured-rain "+path+" --time-of-concentration 12min")
@@ -165,6 +178,10 @@ func TestPeakRefusesWrongInput(t *testing.T) {
 		{"--catchment 5ha --method guess", "method \"guess\""},
 		{"--catchment 5ha --method rational", "needs a runoff coefficient"},
 		{"--catchment 5ha --peak-factor 900", "peak factor"},
+		{"--catchment 5ha --patches 2ha", "area and its curve number"},
+		{"--catchment 5ha --patches 2ha:120", "curve number is 120"},
+		{"--catchment 5ha --patches 2:80", "the unit is missing"},
+		{"--catchment 5ha --patches 2ha:80 --curve-number 70", "one or the other"},
 		{"--catchment 5ha dem.tif", "takes no files"},
 		{"--catchmnt 5ha", "did you mean --catchment?"},
 	} {

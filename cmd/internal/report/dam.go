@@ -33,6 +33,7 @@ func WriteDam(w io.Writer, d checkdam.Design, system units.System) error {
 	for _, c := range Cautions(system) {
 		paragraph(&out, "  - ", c)
 	}
+	writeSources(&out, damSources(d))
 	_, err := w.Write(out.Bytes())
 	return err
 }

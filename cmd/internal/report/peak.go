@@ -59,6 +59,7 @@ func WritePeak(w io.Writer, q storm.Request, r storm.Result, system units.System
 	for _, c := range Cautions(system) {
 		paragraph(&out, "  - ", c)
 	}
+	writeSources(&out, peakSources(r))
 	_, err := w.Write(out.Bytes())
 	return err
 }

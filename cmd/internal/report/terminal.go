@@ -38,6 +38,8 @@ func WriteTerminal(w io.Writer, r Record, system units.System) error {
 	for _, c := range Cautions(system) {
 		paragraph(&out, "  - ", c)
 	}
+	out.WriteByte('\n')
+	paragraph(&out, "  ", sourceLine(planSources(r.Plan), r.File()))
 	_, err := w.Write(out.Bytes())
 	return err
 }
