@@ -80,7 +80,7 @@ func Analyze(ctx context.Context, g *raster.Grid, cfg Config, inside siting.Area
 		if err := ctx.Err(); err != nil {
 			return nil, fmt.Errorf("sites: %w", err)
 		}
-		p.Layouts[i] = siting.Lay(&p.Network.Drainages[i], g.Transform.CellM, cfg.Siting, inside, siting.Ground{IncisionM: p.Erosion[i].Depths.IncisionM})
+		p.Layouts[i] = siting.Lay(&p.Network.Drainages[i], g.Transform.CellM, cfg.Siting, inside, siting.Ground{IncisionM: p.Erosion[i].Depths.IncisionM}, nil)
 	}
 	if err := p.designDams(ctx); err != nil {
 		return nil, fmt.Errorf("sites: %w", err)

@@ -22,7 +22,7 @@ func TestBlockedStationsAreNotEligible(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := drawn(60, 1, ramp(0.06))
 			at(d, 30, 34, tt.set)
-			l := Lay(d, 1, Defaults(), nil, Ground{})
+			l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 			if len(l.Reaches) != 3 || !l.Reaches[0].Eligible || l.Reaches[1].Eligible || !l.Reaches[2].Eligible {
 				t.Fatalf("reaches %+v, want the middle one left out", l.Reaches)
 			}

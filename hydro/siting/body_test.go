@@ -37,7 +37,7 @@ func TestDamsOnEvenSlopesNeverTouch(t *testing.T) {
 		for slope := 0.03; slope < 0.2; slope += 0.01 {
 			cfg := Defaults()
 			cfg.HeightM = heightM
-			l := Lay(drawn(60, 1, ramp(slope)), 1, cfg, nil, Ground{})
+			l := Lay(drawn(60, 1, ramp(slope)), 1, cfg, nil, Ground{}, nil)
 			if len(l.Sites) == 0 {
 				refused++
 				if r := l.Reaches[0].Reasons; len(r) != 1 || r[0].Rule != RuleSlope || !strings.Contains(r[0].Text, "would touch: a rock chute or a lower grade is needed") {
@@ -65,7 +65,7 @@ func TestTooSteepForAnyDam(t *testing.T) {
 	// Under a deposit slope dams stand further apart, and only the greatest slope counts.
 	cfg := Defaults()
 	cfg.DepositRatio = 0.5
-	l := Lay(drawn(60, 1, ramp(0.25)), 1, cfg, nil, Ground{})
+	l := Lay(drawn(60, 1, ramp(0.25)), 1, cfg, nil, Ground{}, nil)
 	if r := l.Reaches[0].Reasons[0]; r.Limit != 0.20 || strings.Contains(r.Text, "touch") {
 		t.Errorf("reason %+v", r)
 	}
@@ -76,7 +76,7 @@ func TestDamsOfTwoReachesDoNotTouch(t *testing.T) {
 	// first dam a body above the one at 20.
 	d := drawn(60, 1, ramp(0.06))
 	at(d, 21, 21, func(s *station) { s.CatchmentM2 = 90_000 })
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	if s := l.Sites[3]; math.Abs(s.StationM-23.2) > 1e-9 || s.Series != 2 {
 		t.Errorf("fourth dam %+v", s)
 	}

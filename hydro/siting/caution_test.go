@@ -47,7 +47,7 @@ func TestCautions(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			d, cfg := drawn(60, 1, ramp(0.06)), Defaults()
 			tt.change(d, &cfg)
-			l := Lay(d, tt.cellM, cfg, nil, Ground{})
+			l := Lay(d, tt.cellM, cfg, nil, Ground{}, nil)
 			if got := rulesOf(l.Sites[1].Cautions); !slices.Equal(got, tt.want) {
 				t.Errorf("cautions %v, want %v", got, tt.want)
 			}
@@ -61,7 +61,7 @@ func TestWedgeIsCutOffAtStandingWater(t *testing.T) {
 	// off: 24.5 m and, from 29.6 to the end of the wedge of 49.6 at 59.6, 30 m are treated.
 	d := drawn(60, 1, ramp(0.06))
 	at(d, 25, 28, func(s *station) { s.FillM = 0.5 })
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	s := l.Sites[2]
 	if s.StationM < 19.999 || s.WedgeEndM != 24.5 || !slices.Equal(rulesOf(s.Cautions), []Rule{RuleWater}) || s.Cautions[0].Got != 0.5 {
 		t.Errorf("third dam %+v", s)
@@ -76,11 +76,11 @@ func TestWedgeIsCutOffAtStandingWater(t *testing.T) {
 
 func TestCautionsAtTheEnds(t *testing.T) {
 	d := drawn(60, 1, ramp(0.06))
-	if got := rulesOf(Lay(d, 1, Defaults(), nil, Ground{}).Sites[0].Cautions); !slices.Equal(got, []Rule{RuleLowerEnd}) {
+	if got := rulesOf(Lay(d, 1, Defaults(), nil, Ground{}, nil).Sites[0].Cautions); !slices.Equal(got, []Rule{RuleLowerEnd}) {
 		t.Errorf("where flow leaves the data: %v", got)
 	}
 	d.Into = 0
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	if got := rulesOf(l.Sites[0].Cautions); l.Sites[0].StationM != 1 || !slices.Equal(got, []Rule{RuleConfluence}) {
 		t.Errorf("1 m above a confluence: station %g m, %v", l.Sites[0].StationM, got)
 	}
@@ -96,7 +96,7 @@ func TestCautionWhereDamsTouch(t *testing.T) {
 	}{{"3.33 m apart", 0.18, false}, {"3.08 m apart", 0.195, true}} {
 		d := drawn(60, 1, ramp(tt.slope))
 		evenSlope(d, 0.18)
-		if got := rulesOf(Lay(d, 1, Defaults(), nil, Ground{}).Sites[1].Cautions); slices.Contains(got, RuleClose) != tt.close {
+		if got := rulesOf(Lay(d, 1, Defaults(), nil, Ground{}, nil).Sites[1].Cautions); slices.Contains(got, RuleClose) != tt.close {
 			t.Errorf("%s: %v", tt.name, got)
 		}
 	}

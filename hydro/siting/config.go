@@ -4,24 +4,31 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"siltstep/hydro/checkdam"
 )
-
-// Kind is what a dam is built of.
-type Kind string
-
-// LooseRock is the only kind laid out so far.
-const LooseRock Kind = "loose-rock"
 
 // Config holds the settings of the package.
 type Config struct {
-	Kind           Kind    // what the dams are built of; default and only choice LooseRock
-	HeightM        float64 // effective height: notch sill above the bed, m; default 0.6; 0.1 to 0.9, more only with Engineer; over 0.6 cautioned
-	MinHeightM     float64 // a dam may be lowered to this at a property line, m; default 0.3, least 0.1; at HeightM or above it no dam is lowered
-	SlopeMin       float64 // least eligible bed slope, rise over run, 0 and up; default 0.02
-	SlopeMax       float64 // greatest eligible bed slope, rise over run, to 1; default 0.20, less where dams of HeightM would touch; also the steepest grade a body may stand on
-	CatchmentMinM2 float64 // least eligible catchment at the dam, m², 0 and up; default 2,500 (0.25 ha)
-	CatchmentMaxM2 float64 // greatest eligible catchment at the dam, m²; default 40,000 (4 ha); more is flagged for an engineer
-	MinIncisionM   float64 // how far the bed must lie below the land beside it, m, 0 and up; default 0.3; zero turns the rule off
+	Kind           checkdam.Kind // what the dams are built of; default loose rock
+	Body           checkdam.Body // shape along the flow; the zero value is that of the kind
+	Objective      Objective     // default LeastRock
+	DamCostT       float64       // what each dam costs beside its rock, in tonnes of rock; default 1
+	HeightM        float64       // greatest effective height: notch sill above the bed, m; default 0.6; 0.1 to 0.9, more only with Engineer; over 0.6 cautioned
+	MinHeightM     float64       // least effective height, m; default 0.3, least 0.1; at HeightM or above it all dams have one height
+	SlopeMin       float64       // least eligible bed slope, rise over run, 0 and up; default 0.02
+	SlopeMax       float64       // greatest eligible bed slope, rise over run, to 1; default 0.20, less where dams of HeightM would touch; also the steepest grade a body may stand on
+	CatchmentMinM2 float64       // least eligible catchment at the dam, m², 0 and up; default 2,500 (0.25 ha)
+	CatchmentMaxM2 float64       // greatest eligible catchment at the dam, m²; default 40,000 (4 ha); more is flagged for an engineer
+	MinIncisionM   float64       // how far the bed must lie below the land beside it, m, 0 and up; default 0.3; zero turns the rule off
+	BedWidthMaxM   float64       // greatest width of the bed, m; default 6
+	TopWidthMaxM   float64       // greatest width from bank top to bank top, m; default 15
+	ConfluenceM    float64       // least distance along the channel from a confluence to an axis, m; default 5
+	BendRadiusM    float64       // least radius of the channel line at an axis, m; default 5
+	RoadM          float64       // least distance of an axis from a road, m; default 10
+	BuildingM      float64       // likewise from a building, m; default 30
+	StreamM        float64       // likewise from a live stream, m; default 10
+	Features       Features
 	DepositRatio   float64 // deposit slope over bed slope, 0 to 0.7; default 0 (level)
 	AllowCoarse    bool    // site dams on cells over MaxSiteCellM; default false
 	Engineer       bool    // an engineer designs the dams: heights over 0.9 m are let through; default false
@@ -41,7 +48,9 @@ const (
 // catchment are our own choice; 0.3 m is where handbooks begin to call a cut a gully (Wilkinson2015).
 func Defaults() Config {
 	return Config{
-		Kind:           LooseRock,
+		Kind:           checkdam.LooseRock,
+		Objective:      LeastRock,
+		DamCostT:       1,
 		HeightM:        0.6,
 		MinHeightM:     0.3,
 		SlopeMin:       0.02,
@@ -49,6 +58,13 @@ func Defaults() Config {
 		CatchmentMinM2: 2_500,
 		CatchmentMaxM2: 40_000,
 		MinIncisionM:   0.3,
+		BedWidthMaxM:   6,
+		TopWidthMaxM:   15,
+		ConfluenceM:    5,
+		BendRadiusM:    5,
+		RoadM:          10,
+		BuildingM:      30,
+		StreamM:        10,
 	}
 }
 
@@ -66,15 +82,22 @@ func (c Config) Validate() error {
 		within("greatest catchment", c.CatchmentMaxM2, 0, math.MaxFloat64, "m²"),
 		ordered("catchment", c.CatchmentMinM2, c.CatchmentMaxM2),
 		within("least incision", c.MinIncisionM, 0, math.MaxFloat64, "m"),
+		c.Objective.validate(),
+		within("fixed cost of a dam", c.DamCostT, 0, math.MaxFloat64, "t of rock"),
+		within("greatest bed width", c.BedWidthMaxM, 0, math.MaxFloat64, "m"),
+		within("greatest top width", c.TopWidthMaxM, 0, math.MaxFloat64, "m"),
+		within("distance from a confluence", c.ConfluenceM, 0, math.MaxFloat64, "m"),
+		within("radius of bends", c.BendRadiusM, 0, math.MaxFloat64, "m"),
+		within("distance from roads", c.RoadM, 0, math.MaxFloat64, "m"),
+		within("distance from buildings", c.BuildingM, 0, math.MaxFloat64, "m"),
+		within("distance from live streams", c.StreamM, 0, math.MaxFloat64, "m"),
 		within("deposit ratio", c.DepositRatio, 0, MaxDepositRatio, "of the bed slope"),
 	)
 }
 
 func (c Config) validateKind() error {
-	if c.Kind != LooseRock {
-		return fmt.Errorf("dam kind %q is not known; the only one laid out so far is %q", c.Kind, LooseRock)
-	}
-	return nil
+	_, err := checkdam.LimitsOf(c.Kind)
+	return err
 }
 
 func (c Config) validateHeight() error {

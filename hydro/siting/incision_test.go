@@ -107,5 +107,5 @@ func TestGroundOfAnotherDrainagePanics(t *testing.T) {
 			t.Error("incision of another number of stations is let through")
 		}
 	}()
-	Lay(drawn(60, 1, ramp(0.06)), 1, Defaults(), nil, Ground{IncisionM: make([]float64, 3)})
+	Lay(drawn(60, 1, ramp(0.06)), 1, Defaults(), nil, Ground{IncisionM: make([]float64, 3)}, nil)
 }

@@ -68,7 +68,7 @@ func TestMarchAboveAHeadcut(t *testing.T) {
 	// it, in steps of 0.25 m, is 32.25, its toe at 30.65, 3.65 m from the lip.
 	d := drawn(60, 1, stepped(27, 1.25, 1))
 	steepAround(d, 27)
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	i := slices.IndexFunc(l.Sites, func(s Site) bool { return s.StationM > 27 })
 	if i < 1 {
 		t.Fatalf("dams %+v", l.Sites)
@@ -97,7 +97,7 @@ func TestMarchAboveADrownedHeadcut(t *testing.T) {
 	at(d, 0, 17, func(s *station) { s.CatchmentM2 = 100 })
 	cfg := Defaults()
 	cfg.HeightM = 0.9
-	l := Lay(d, 1, cfg, nil, Ground{})
+	l := Lay(d, 1, cfg, nil, Ground{}, nil)
 	if len(l.Sites) < 2 || l.Sites[0].StationM != 18 || math.Abs(l.Sites[1].StationM-28) > 1e-9 || hasRule(l.Sites[1], RuleStep) {
 		t.Errorf("dams %+v", l.Sites)
 	}
@@ -112,7 +112,7 @@ func TestDamsLeftOutAmongLips(t *testing.T) {
 	})
 	evenSlope(d, 0.15)
 	at(d, 0, 11.5, func(s *station) { s.CatchmentM2 = 100 })
-	l := Lay(d, 0.5, Defaults(), nil, Ground{})
+	l := Lay(d, 0.5, Defaults(), nil, Ground{}, nil)
 	if len(l.Sites) != 0 || !slices.Equal(rulesOf(l.Reaches[1].Notes), []Rule{RuleStep}) || !strings.Contains(l.Reaches[1].Notes[0].Text, "lip of a step") {
 		t.Errorf("dams %+v, notes %v", l.Sites, l.Reaches[1].Notes)
 	}

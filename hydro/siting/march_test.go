@@ -29,7 +29,7 @@ func TestSpacingOnEvenSlope(t *testing.T) {
 			cfg.HeightM, cfg.DepositRatio = tt.heightM, tt.f
 			d := drawn(tt.lengthM, 1, ramp(tt.slope))
 			evenSlope(d, tt.slope) // central differences of 2 % may round to just below it
-			l := Lay(d, 1, cfg, nil, Ground{})
+			l := Lay(d, 1, cfg, nil, Ground{}, nil)
 			if want := int((tt.lengthM-bodyLengthM(tt.heightM)/2)/tt.wantM) + 1; len(l.Sites) != want {
 				t.Fatalf("%d dams, want %d", len(l.Sites), want)
 			}
@@ -72,7 +72,7 @@ func TestMarchOnDrawnBeds(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			d := drawn(tt.lengthM, 1, tt.bedM)
 			evenSlope(d, tt.slope)
-			l := Lay(d, 1, Defaults(), nil, Ground{})
+			l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 			var got []float64
 			for _, s := range l.Sites {
 				got = append(got, s.StationM)
@@ -91,7 +91,7 @@ func TestMarchOnDrawnBeds(t *testing.T) {
 func TestNumberingOverTwoReaches(t *testing.T) {
 	d := drawn(100, 1, ramp(0.06))
 	at(d, 30, 60, func(s *station) { s.CatchmentM2 = 50_000 })
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	// Reaches 0–29.5 and 60.5–100: dams at 0, 10, 20, then from station 61 at 61, 71, 81, 91.
 	want := []struct {
 		id       string

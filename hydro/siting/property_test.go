@@ -30,7 +30,7 @@ func TestDamsAtAPropertyLine(t *testing.T) {
 			cfg := Defaults()
 			cfg.MinHeightM = tt.minM
 			d := drawn(50, 1, ramp(0.06))
-			l := Lay(d, 1, cfg, westOf(tt.lineM), Ground{})
+			l := Lay(d, 1, cfg, westOf(tt.lineM), Ground{}, nil)
 			var got []dam
 			for _, s := range l.Sites {
 				got = append(got, dam{s.StationM, s.EffectiveHeightM, s.WedgeEndM})
@@ -58,7 +58,7 @@ func TestDamsAtAPropertyLine(t *testing.T) {
 func TestWedgeDoesNotLeapANeighboursStrip(t *testing.T) {
 	// Land of another from 33 to 36: nothing of ours may back up over it, and a new series begins beyond.
 	strip := func(x, _ float64) bool { return x <= 33 || x >= 36 }
-	l := Lay(drawn(80, 1, ramp(0.06)), 1, Defaults(), strip, Ground{})
+	l := Lay(drawn(80, 1, ramp(0.06)), 1, Defaults(), strip, Ground{}, nil)
 	for _, s := range l.Sites {
 		if s.StationM < 33 && s.WedgeEndM > 33 {
 			t.Errorf("%s at %.1f m backs up to %.1f m", s.ID, s.StationM, s.WedgeEndM)
@@ -72,7 +72,7 @@ func TestWedgeDoesNotLeapANeighboursStrip(t *testing.T) {
 func TestNarrowStripBetweenStations(t *testing.T) {
 	// A strip of 0.5 m inside one 10 m step of stations is seen by the walk of the wedge.
 	strip := func(x, _ float64) bool { return x < 24.6 || x > 25.1 }
-	l := Lay(drawn(80, 10, ramp(0.06)), 1, Defaults(), strip, Ground{})
+	l := Lay(drawn(80, 10, ramp(0.06)), 1, Defaults(), strip, Ground{}, nil)
 	for _, s := range l.Sites {
 		if s.StationM < 24.6 && s.WedgeEndM > 24.6 {
 			t.Errorf("%s at %.1f m backs up to %.1f m", s.ID, s.StationM, s.WedgeEndM)

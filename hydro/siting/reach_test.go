@@ -82,7 +82,7 @@ func TestReachesAndReasons(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			d, cfg := drawn(40, 1, ramp(0.06)), Defaults()
 			tt.change(d, &cfg)
-			l := Lay(d, tt.cellM, cfg, tt.inside, Ground{})
+			l := Lay(d, tt.cellM, cfg, tt.inside, Ground{}, nil)
 			if len(l.Reaches) != len(tt.want) {
 				t.Fatalf("reaches %+v, want %+v", l.Reaches, tt.want)
 			}
@@ -116,7 +116,7 @@ func TestReasonKeepsWorstValueAndLimit(t *testing.T) {
 		{RuleWater, 0.5, 0.05, "0.50 m deep"},
 		{RuleCatchment, 0, 2_500, "down to 0.00 ha"},
 	}
-	reaches := Lay(d, 1, cfg, nil, Ground{}).Reaches[1:]
+	reaches := Lay(d, 1, cfg, nil, Ground{}, nil).Reaches[1:]
 	if len(reaches) != len(want) {
 		t.Fatalf("reaches %+v", reaches)
 	}
@@ -129,12 +129,12 @@ func TestReasonKeepsWorstValueAndLimit(t *testing.T) {
 }
 
 func TestLayOfLittleOrNothing(t *testing.T) {
-	if l := Lay(&channel.Drainage{ID: "D01", Into: -1}, 1, Defaults(), nil, Ground{}); len(l.Reaches)+len(l.Sites) != 0 || l.TreatedM != 0 {
+	if l := Lay(&channel.Drainage{ID: "D01", Into: -1}, 1, Defaults(), nil, Ground{}, nil); len(l.Reaches)+len(l.Sites) != 0 || l.TreatedM != 0 {
 		t.Errorf("no station gives %+v", l)
 	}
 	d := drawn(0, 1, ramp(0.06))
 	d.Profile.Stations[0].Slope = 0.06
-	l := Lay(d, 1, Defaults(), westOf(10), Ground{})
+	l := Lay(d, 1, Defaults(), westOf(10), Ground{}, nil)
 	if len(l.Reaches) != 1 || l.Reaches[0].Eligible || len(l.Sites) != 0 {
 		t.Errorf("one station gives %+v", l)
 	}
@@ -143,5 +143,5 @@ func TestLayOfLittleOrNothing(t *testing.T) {
 			t.Error("a cell size of zero is let through")
 		}
 	}()
-	Lay(d, 0, Defaults(), nil, Ground{})
+	Lay(d, 0, Defaults(), nil, Ground{}, nil)
 }

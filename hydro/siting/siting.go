@@ -46,17 +46,12 @@ type Layout struct {
 	TreatedM  float64 // treated channel length, m
 }
 
-// Ground is what the screen of a drainage tells siting, one value a station of its profile.
-type Ground struct {
-	IncisionM []float64 // depth of the bed below the land beside it, m; NaN where it cannot be told; nil where it was not judged, and Config.MinIncisionM does not hold
-}
-
 // Lay lays out one drainage on the ground that was screened. inside limits where structures may
 // stand; nil means anywhere.
 // cellM is the side of a grid cell and must be above zero; cfg must be valid. A drainage
 // without stations gives an empty layout. Cost: linear in the stations, with a search of a
 // few steps for each dam. It panics where the ground has another number of stations.
-func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Ground) Layout {
+func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Ground, edits []Edit) Layout {
 	if !(cellM > 0) {
 		panic("siting: cell size must be above zero")
 	}

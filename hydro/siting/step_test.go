@@ -39,7 +39,7 @@ func TestNoDamHangsOnAHeadcut(t *testing.T) {
 			d := drawn(50, 1, headcut(tt.heightM))
 			evenSlope(d, 0.06)
 			cfg := Defaults()
-			l := Lay(d, 1, cfg, nil, Ground{})
+			l := Lay(d, 1, cfg, nil, Ground{}, nil)
 			var got []dam
 			for _, s := range l.Sites {
 				got = append(got, dam{s.StationM, s.Series, slices.Contains(rulesOf(s.Cautions), RuleStep)})
@@ -60,7 +60,7 @@ func TestNoDamHangsOnAHeadcut(t *testing.T) {
 func TestFirstDamStandsClearOfAStep(t *testing.T) {
 	d := drawn(40, 1, func(s float64) float64 { return 0.04*s + 0.8*min(s, 1) })
 	evenSlope(d, 0.06)
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	if len(l.Sites) == 0 || l.Sites[0].StationM < 1.5 || l.Sites[0].Series != 1 {
 		t.Errorf("first dam %+v, want it above the lip at 1 m", l.Sites)
 	}
@@ -69,7 +69,7 @@ func TestFirstDamStandsClearOfAStep(t *testing.T) {
 func TestReachTooSteepUnderEveryBody(t *testing.T) {
 	d := drawn(40, 1, ramp(0.3))
 	evenSlope(d, 0.10)
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	if len(l.Sites) != 0 || !slices.Equal(rulesOf(l.Reaches[0].Notes), []Rule{RuleStep}) {
 		t.Errorf("dams %v, notes %v", l.Sites, l.Reaches[0].Notes)
 	}

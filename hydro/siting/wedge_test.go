@@ -34,7 +34,7 @@ func TestWedgeRunsBeyondItsReachOnly(t *testing.T) {
 	// catchment. The upper reach starts at 28, inside that wedge: treated 0–38 and on to 58.
 	d := drawn(60, 1, ramp(0.06))
 	at(d, 26, 27, func(s *station) { s.CatchmentM2 = 90_000 })
-	l := Lay(d, 1, Defaults(), nil, Ground{})
+	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
 	if got := l.Sites[2].WedgeEndM; math.Abs(got-30) > 1e-9 {
 		t.Errorf("third wedge ends at %.3f m, want 30", got)
 	}

@@ -29,9 +29,9 @@ const (
 var damKeys = []Key{
 	key("dams.kind", "loose-rock", "what the dams are built of; the only kind in this version",
 		ownChoice,
-		word{list: []string{string(siting.LooseRock)},
+		word{list: []string{string(checkdam.LooseRock)},
 			get: func(c Settings) string { return string(c.Siting.Kind) },
-			set: func(c *Settings, text string) { c.Siting.Kind = siting.Kind(text) }}),
+			set: func(c *Settings, text string) { c.Siting.Kind = checkdam.Kind(text) }}),
 	key("dams.height", "0.6 m", "effective height, notch sill above the bed; 0.3 m to 0.6 m is usual for loose rock, above 0.6 m is cautioned",
 		"Credit Valley Conservation swale guide (0.6 m); Jepson 1939, Farmers' Bulletin 1813 (low dams rather than high); 0.9 m from about 3 ft in handbooks (from memory)",
 		quantity{measure: length, least: siting.LeastHeightM, most: siting.RefusedHeightM, engineer: true, at: func(c *Settings) *float64 { return &c.Siting.HeightM }}),
