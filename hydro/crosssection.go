@@ -19,31 +19,20 @@ const (
 // sectionAt returns the section at a dam's axis, of the nearest one that is resolved and has banks, and which it is; why
 // says why there is none.
 func (p *Plan) sectionAt(drainage int, stationM float64) (s checkdam.Section, why string) {
-	withinM := nearSpacings * max(p.Config.Sections.SpacingM, 2*p.Grid.Transform.CellM)
-	best, bestM := -1, math.Inf(1)
-	unfit, unfitM := "none was taken", math.Inf(1)
-	for i, c := range p.Sections[drainage] {
-		awayM := math.Abs(c.StationM - stationM)
-		has := c.Resolved && c.DepthM > 0 && c.Left.HeightM > 0 && c.Right.HeightM > 0
-		switch {
-		case awayM > withinM:
-		case has && awayM < bestM:
-			best, bestM = i, awayM
-		case !has && awayM < unfitM:
-			unfit, unfitM = c.Why, awayM
-			if c.Resolved {
-				unfit = "the ground has no banks there"
-			}
-		}
-	}
+	best, why := p.bankedSection(drainage, stationM)
 	if best < 0 {
-		return s, fmt.Sprintf("no cross-section with banks within %.3g m of the axis: %s", withinM, unfit)
+		return s, why
 	}
 	s, err := checkdam.NewSection(bankToBank(p.Sections[drainage][best], p.dipM()))
 	if err != nil {
 		return s, err.Error()
 	}
 	return s, ""
+}
+
+// noSectionText says that there is no section near enough, and why the nearest is none.
+func noSectionText(withinM float64, why string) string {
+	return fmt.Sprintf("no cross-section with banks within %.3g m of the axis: %s", withinM, why)
 }
 
 // dipM is the depth of a dip that noise may make on a bank, m.

@@ -61,24 +61,31 @@ func (p *Plan) size(drainage int, s *siting.Site, d *Design) (why string) {
 	if why != "" {
 		return why
 	}
-	r := p.Config.Works.request(checkdam.Kind(p.Config.Siting.Kind))
-	r.HeightM, r.Slope, r.Section = s.EffectiveHeightM, slopeAt(s, p.Config.Siting.DepositRatio), section
-	r.DepositRatio, r.Engineer, r.CatchmentM2 = p.Config.Siting.DepositRatio, p.Config.Siting.Engineer, s.CatchmentM2
+	r := p.requestOf(section)
+	r.HeightM, r.Slope, r.CatchmentM2 = s.EffectiveHeightM, slopeAt(s, p.Config.Siting.DepositRatio), s.CatchmentM2
 	r.PeakM3s = d.PeakM3s
 	if !(r.PeakM3s >= leastPeakM3s) {
 		r.PeakM3s = math.NaN()
 	}
-	dam, err := sizeAt(r, s)
+	dam, err := sizeAt(r, checkdam.Size)
 	if err != nil {
 		return strings.ReplaceAll(err.Error(), "\n", "; ")
 	}
 	d.Dam = &dam
 	d.PersonDays, d.Cost = p.Config.Works.Prices.of(dam.Rock)
 	if !dam.Buildable {
-		d.LowerM = lowerM(dam, s)
+		d.LowerM = lowerM(dam)
 		s.Cautions = slices.Insert(s.Cautions, 0, unbuildable(dam, d.LowerM)) // before all that is only to be heeded
 	}
 	return ""
+}
+
+// requestOf returns a dam of the plan's kind on a section; height, slope, catchment and peak are left out.
+func (p *Plan) requestOf(section checkdam.Section) checkdam.Request {
+	r := p.Config.Works.request(p.Config.Siting.Kind)
+	r.Section = section
+	r.DepositRatio, r.Engineer = p.Config.Siting.DepositRatio, p.Config.Siting.Engineer
+	return r
 }
 
 // slopeAt returns the bed slope at a dam; where none is told there, or the bed is level, that of the bed under its wedge,
@@ -90,24 +97,12 @@ func slopeAt(s *siting.Site, depositRatio float64) float64 {
 	return s.EffectiveHeightM / (1 - depositRatio) / (s.WedgeEndM - s.StationM)
 }
 
-// sizeAt sizes a dam on a site. How near the next dam stands is known from siting, and goes before the spacing
-// of an even bed.
-func sizeAt(r checkdam.Request, s *siting.Site) (checkdam.Design, error) {
-	d, err := checkdam.Size(r)
-	if err != nil {
-		return d, err
-	}
-	nearestM := math.Inf(1)
-	for _, m := range []float64{s.SpacingDownM, s.SpacingUpM} {
-		if m < nearestM {
-			nearestM = m
-		}
-	}
-	if nearestM >= d.Body.LengthM(r.HeightM) {
-		d.Notes = slices.DeleteFunc(d.Notes, func(n checkdam.Note) bool { return n.Rule == checkdam.RuleBodies })
-		d.Buildable = !slices.ContainsFunc(d.Notes, func(n checkdam.Note) bool { return n.Fail })
-	}
-	return d, nil
+// sizeAt sizes a dam with one of the two ways of checkdam. Siting keeps the bodies of dams apart, which goes before the spacing of an even bed.
+func sizeAt(r checkdam.Request, size func(checkdam.Request) (checkdam.Design, error)) (checkdam.Design, error) {
+	d, err := size(r)
+	d.Notes = slices.DeleteFunc(d.Notes, func(n checkdam.Note) bool { return n.Rule == checkdam.RuleBodies })
+	d.Buildable = !slices.ContainsFunc(d.Notes, func(n checkdam.Note) bool { return n.Fail })
+	return d, err
 }
 
 // unbuildable returns the caution of a dam that cannot be built as designed: why, and the lower height at which it can.
@@ -135,13 +130,13 @@ func unbuildable(d checkdam.Design, lowerM float64) siting.Reason {
 
 // lowerM returns the greatest height below that of a dam, in steps of 0.05 m from the least of its kind, at which it can be
 // built; NaN where there is none.
-func lowerM(d checkdam.Design, s *siting.Site) float64 {
+func lowerM(d checkdam.Design) float64 {
 	const stepM, slackM = 0.05, 1e-6
 	r := d.Request
 	lowM := d.Limits.LowM
 	for k := math.Ceil((r.HeightM-lowM)/stepM-slackM) - 1; k >= 0; k-- {
 		r.HeightM = lowM + k*stepM
-		if lower, err := sizeAt(r, s); err == nil && lower.Buildable {
+		if lower, err := sizeAt(r, checkdam.Appraise); err == nil && lower.Buildable {
 			return r.HeightM
 		}
 	}

@@ -28,22 +28,20 @@ func TestSlopeAtADam(t *testing.T) {
 	}
 }
 
-func TestSpacingOfTheSiteGoesBeforeThatOfAnEvenBed(t *testing.T) {
-	// On 18 % dams of 0.6 m would stand 3.33 m apart, with bodies of 0.5 + 4.5·0.6 = 3.2 m; on 20 % 3 m.
+func TestBodiesAreKeptApartBySiting(t *testing.T) {
+	// On 20 % dams of 0.6 m on an even bed would stand 3 m apart, with bodies of 0.5 + 4.5·0.6 = 3.2 m: sized alone such a dam fails.
 	section, err := checkdam.TrapezoidSection(2, 1, 2)
 	if err != nil {
 		t.Fatal(err)
 	}
 	r := Defaults().Works.request(checkdam.LooseRock)
 	r.HeightM, r.Slope, r.Section, r.PeakM3s = 0.6, 0.2, section, math.NaN()
-	nan := math.NaN()
-	for name, tt := range map[string]struct {
-		down, up float64
-		want     bool
-	}{"alone": {nan, nan, true}, "one near below": {3, nan, false}, "one near above": {8, 3, false}, "both far": {4, 4, true}} {
-		d, err := sizeAt(r, &siting.Site{SpacingDownM: tt.down, SpacingUpM: tt.up})
-		if err != nil || d.Buildable != tt.want {
-			t.Errorf("%s: buildable %v, want %v; %+v, %v", name, d.Buildable, tt.want, d.Notes, err)
+	if d, err := checkdam.Size(r); err != nil || d.Buildable {
+		t.Errorf("alone: buildable %v, %v; want a dam that touches the next", d.Buildable, err)
+	}
+	for name, size := range map[string]func(checkdam.Request) (checkdam.Design, error){"sized": checkdam.Size, "appraised": checkdam.Appraise} {
+		if d, err := sizeAt(r, size); err != nil || !d.Buildable {
+			t.Errorf("%s: buildable %v, %v; %+v", name, d.Buildable, err, d.Notes)
 		}
 	}
 }

@@ -43,10 +43,12 @@ func (p *Plan) judgeErosion(ctx context.Context) error {
 	topHats := erosion.Survey(p.Grid, p.Network, cfg.WindowM, p.Config.Flow.Workers)
 	drainages := p.Network.Drainages
 	p.Erosion = make([]erosion.Judgement, len(drainages))
+	p.peaks = make([][]float64, len(drainages))
 	err := p.eachDrainage(ctx, func(i int) {
 		d, j := &drainages[i], &p.Erosion[i]
 		j.Depths = erosion.Measure(d, p.Sections[i], topHats[i], cfg)
-		j.Power = erosion.PowerAt(d, p.Sections[i], j.Depths, p.peaksAlong(d, p.paths[i]), cfg)
+		p.peaks[i] = p.peaksAlong(d, p.paths[i])
+		j.Power = erosion.PowerAt(d, p.Sections[i], j.Depths, p.peaks[i], cfg)
 	})
 	if err != nil {
 		return err

@@ -46,6 +46,7 @@ type Plan struct {
 	OutletPeaksM3s []float64 // storm peak at the lower end of each of Network.Drainages, m³/s; NaN where it is not known
 
 	paths   [][]flowPath // down to each station of Network.Drainages; nil once the plan is made
+	peaks   [][]float64  // at each station of Network.Drainages, m³/s; nil where no storm is given, and once the plan is made
 	law     *peakLaw     // of the storm; nil once the plan is made
 	outlets []stormPeak  // at the lower end of each of Network.Drainages
 
@@ -66,7 +67,7 @@ func Screen(ctx context.Context, g *raster.Grid, cfg Config, watch func(stage st
 }
 
 // Analyze runs the whole job on a grid: all of Screen, then the stage "sites", in which dams are designed too. inside limits
-// structures to a property; nil means anywhere; it is called from one goroutine. Errors as of Screen.
+// structures to a property; nil means anywhere; it is called from several goroutines. Errors as of Screen.
 func Analyze(ctx context.Context, g *raster.Grid, cfg Config, inside siting.Area, watch func(stage string)) (*Plan, error) {
 	p, err := screen(ctx, g, cfg, watch)
 	if err != nil {
@@ -75,12 +76,8 @@ func Analyze(ctx context.Context, g *raster.Grid, cfg Config, inside siting.Area
 	if watch != nil {
 		watch("sites")
 	}
-	p.Layouts = make([]siting.Layout, len(p.Network.Drainages))
-	for i := range p.Network.Drainages {
-		if err := ctx.Err(); err != nil {
-			return nil, fmt.Errorf("sites: %w", err)
-		}
-		p.Layouts[i] = siting.Lay(&p.Network.Drainages[i], g.Transform.CellM, cfg.Siting, inside, siting.Ground{IncisionM: p.Erosion[i].Depths.IncisionM}, nil)
+	if err := p.lay(ctx, inside); err != nil {
+		return nil, fmt.Errorf("sites: %w", err)
 	}
 	if err := p.designDams(ctx); err != nil {
 		return nil, fmt.Errorf("sites: %w", err)
@@ -123,7 +120,7 @@ func screen(ctx context.Context, g *raster.Grid, cfg Config, watch func(stage st
 
 // sumUp fills in what is told of the plan as a whole.
 func (p *Plan) sumUp() {
-	p.paths, p.law = nil, nil
+	p.paths, p.peaks, p.law = nil, nil, nil
 	p.Totals = totals(p.Network, p.Layouts, p.Designs)
 	p.Depressions = depressions(p)
 	p.Findings = findings(p)

@@ -39,6 +39,29 @@ const crestStones = 2
 // Size sizes a dam. A dam that can be reckoned but not built comes back with notes that say so. Errors: the kind is not known; values
 // out of range.
 func Size(r Request) (Design, error) {
+	d, err := shaped(r)
+	if err != nil {
+		return Design{}, err
+	}
+	d.quantities()
+	d.Storage = storage(d.Body, d.Request.Section, d.Request.HeightM, d.Request.Slope, d.Spacing, d.Request.Yield, d.Request.CatchmentM2)
+	d.judge()
+	return d, nil
+}
+
+// Appraise sizes a dam as Size does and leaves out what it holds and every note that does not fail, for where many are compared.
+func Appraise(r Request) (Design, error) {
+	d, err := shaped(r)
+	if err != nil {
+		return Design{}, err
+	}
+	d.quantities()
+	d.note(d.failing())
+	return d, nil
+}
+
+// shaped gives a dam its body, and notch and stone where the peak is known.
+func shaped(r Request) (Design, error) {
 	l, err := LimitsOf(r.Kind)
 	if err != nil {
 		return Design{}, err
@@ -64,9 +87,6 @@ func Size(r Request) (Design, error) {
 		d.Body.CrestWidthM = max(r.CrestWidthM, crestStones*d.StoneM)
 		d.Request.CrestWidthM = d.Body.CrestWidthM
 	}
-	d.quantities()
-	d.Storage = storage(d.Body, r.Section, r.HeightM, r.Slope, d.Spacing, r.Yield, r.CatchmentM2)
-	d.judge()
 	return d, nil
 }
 

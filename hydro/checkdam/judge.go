@@ -18,20 +18,28 @@ const (
 // over tells whether a value is beyond a limit that is rounded from feet or acres.
 func over(got, limit float64) bool { return got > limit*roundingShare }
 
+// A check tells of one thing that must be known beside the numbers; not where it does not hold.
+type check func() (Note, bool)
+
 // judge notes what must be known beside the numbers, what fails first.
 func (d *Design) judge() {
-	for _, check := range []func() (Note, bool){
-		d.banks, d.twoChannels, d.notchInBank, d.tooDeep, d.tooHigh, d.tooLarge, d.tooSteep, d.tooWide, d.touching, d.noStone, d.slowVelocity, d.stoneOverDam,
-		d.noPeak, d.narrowed, d.wideNotch, d.noWings, d.drowned, d.steepFace, d.highish, d.largish, d.steepish, d.heavyStone, d.thinCrest, d.mesh, d.scour,
-		d.deposit, d.branch, d.noYield, d.recalled,
-	} {
+	d.note(append(d.failing(), d.noPeak, d.narrowed, d.wideNotch, d.noWings, d.drowned, d.steepFace, d.highish, d.largish, d.steepish, d.heavyStone,
+		d.thinCrest, d.mesh, d.scour, d.deposit, d.branch, d.noYield, d.recalled))
+}
+
+// failing returns the checks that a dam fails by.
+func (d *Design) failing() []check {
+	return []check{d.banks, d.twoChannels, d.notchInBank, d.tooDeep, d.tooHigh, d.tooLarge, d.tooSteep, d.tooWide, d.touching, d.noStone, d.slowVelocity, d.stoneOverDam}
+}
+
+// note makes the checks, and tells whether the dam can be built.
+func (d *Design) note(checks []check) {
+	d.Buildable = true
+	for _, check := range checks {
 		if n, ok := check(); ok {
 			d.Notes = append(d.Notes, n)
+			d.Buildable = d.Buildable && !n.Fail
 		}
-	}
-	d.Buildable = true
-	for _, n := range d.Notes {
-		d.Buildable = d.Buildable && !n.Fail
 	}
 }
 

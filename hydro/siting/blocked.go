@@ -27,6 +27,7 @@ func blocked(p channel.Profile) []faults {
 // bar is a stretch on which no dam stands and which no wedge enters.
 type bar struct {
 	fromM  float64 // its lower end, midway to the station below
+	toM    float64 // its upper end, midway to the station above
 	rule   Rule
 	depthM float64 // deepest standing water in it, m; zero for none
 }
@@ -43,7 +44,7 @@ func bars(p channel.Profile, blocked []faults) []bar {
 			out = append(out, bar{fromM: p.MidwayM(i - 1), rule: ruleOfBlocked(f)})
 		}
 		b := &out[len(out)-1]
-		b.depthM = max(b.depthM, p.Stations[i].FillM)
+		b.toM, b.depthM = p.MidwayM(i), max(b.depthM, p.Stations[i].FillM)
 	}
 	return out
 }

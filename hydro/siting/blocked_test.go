@@ -9,7 +9,7 @@ import (
 )
 
 func TestBlockedStationsAreNotEligible(t *testing.T) {
-	// 6 % for 60 m, blocked from station 30 to 34. Axes stand 10 m apart from station 0.
+	// 6 % for 60 m, blocked from station 30 to 34.
 	for name, tt := range map[string]struct {
 		set  func(*channel.Station)
 		rule Rule
@@ -22,21 +22,30 @@ func TestBlockedStationsAreNotEligible(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := drawn(60, 1, ramp(0.06))
 			at(d, 30, 34, tt.set)
-			l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
-			if len(l.Reaches) != 3 || !l.Reaches[0].Eligible || l.Reaches[1].Eligible || !l.Reaches[2].Eligible {
-				t.Fatalf("reaches %+v, want the middle one left out", l.Reaches)
+			v := judgeStations(d, 1, Defaults(), nil, Ground{})
+			if len(v.reaches) != 3 || !v.reaches[0].Eligible || v.reaches[1].Eligible || !v.reaches[2].Eligible {
+				t.Fatalf("reaches %+v, want the middle one left out", v.reaches)
 			}
-			if r := l.Reaches[1]; r.FromM != 29.5 || r.ToM != 34.5 || !slices.Equal(rulesOf(r.Reasons), []Rule{tt.rule}) {
+			if r := v.reaches[1]; r.FromM != 29.5 || r.ToM != 34.5 || !slices.Equal(rulesOf(r.Reasons), []Rule{tt.rule}) {
 				t.Errorf("reach %+v, want 29.5 to 34.5 by %q alone", r, tt.rule)
 			}
-			third := l.Sites[2]
-			if third.WedgeEndM != 29.5 || !slices.Contains(rulesOf(third.Cautions), tt.rule) {
-				t.Errorf("dam at %g: wedge to %g, cautions %v; want it cut off at 29.5 by %q", third.StationM, third.WedgeEndM, rulesOf(third.Cautions), tt.rule)
-			}
-			for _, s := range l.Sites {
-				if half := Defaults().bodyM() / 2; s.StationM+half > 30 && s.StationM-half < 34 {
+			cut := 0
+			// A dam asked for at 25 would back up to 35.
+			asked := []Edit{{Action: Fix, StationM: 25, HeightM: 0.6}}
+			for _, s := range Lay(d, 1, Defaults(), nil, Ground{}, asked).Sites {
+				if s.StationM < 30 && s.WedgeEndM > 29.5 {
+					t.Errorf("the wedge of the dam at %g reaches %g", s.StationM, s.WedgeEndM)
+				}
+				if s.WedgeEndM == 29.5 && slices.Contains(rulesOf(s.Cautions), tt.rule) {
+					cut++
+				}
+				half := Defaults().body().LengthM(s.EffectiveHeightM) / 2
+				if s.StationM+half > 30 && s.StationM-half < 34 {
 					t.Errorf("a dam stands at %g, its body on what is blocked", s.StationM)
 				}
+			}
+			if cut != 1 {
+				t.Errorf("%d dams have a wedge cut off at 29.5 and say so by %q, want that at 25", cut, tt.rule)
 			}
 		})
 	}

@@ -18,8 +18,8 @@ const (
 )
 
 // cautions returns what to heed at a dam, the last of stands, always in the same order.
-func cautions(d *channel.Drainage, cellM float64, cfg Config, stands []stand, s *Site) []Reason {
-	b, bodyM := bed{d.Profile.Stations}, cfg.bodyM()
+func (l *layer) cautions(stands []stand, s *Site) []Reason {
+	b, cfg := l.bed, l.cfg
 	p, below := stands[len(stands)-1], beneath(stands[:len(stands)-1])
 	var out []Reason
 	add := func(is bool, rule Rule, got, limit float64, format string, args ...any) {
@@ -32,7 +32,7 @@ func cautions(d *channel.Drainage, cellM float64, cfg Config, stands []stand, s 
 		"This dam is %.2f m high: a licensed engineer must design it", s.EffectiveHeightM)
 	add(s.CatchmentM2 > EngineerCatchmentM2, RuleEngineer, s.CatchmentM2, EngineerCatchmentM2,
 		"The catchment is %s, over %s: a licensed engineer must design this dam", hectares(s.CatchmentM2), hectares(EngineerCatchmentM2))
-	add(b.stations[b.below(p.axisM)].Truncated, RuleTruncated, nan, nan,
+	add(b.stations[p.station].Truncated, RuleTruncated, nan, nan,
 		"Water enters the catchment of this dam over the edge of the data: its area is at least %s, and no notch or stone can be sized until that is settled", hectares(s.CatchmentM2))
 	add(s.CatchmentM2 > BestCatchmentM2, RuleCatchment, s.CatchmentM2, BestCatchmentM2,
 		"The catchment is %s: small dams hold best below %s", hectares(s.CatchmentM2), hectares(BestCatchmentM2))
@@ -40,38 +40,51 @@ func cautions(d *channel.Drainage, cellM float64, cfg Config, stands []stand, s 
 		"The bed slope is %s: above %s check dams alone are usually inadequate", percent(s.Slope), percent(BestSlope))
 	add(s.EffectiveHeightM > BestHeightM, RuleHeight, s.EffectiveHeightM, BestHeightM,
 		"This dam is %.2f m high: many low dams hold better than a few high ones, and loose rock is best at %g m or less", s.EffectiveHeightM, BestHeightM)
-	add(p.wedge.lowered, RuleProperty, s.EffectiveHeightM, nan,
-		"This dam is lowered to %.2f m so that its wedge ends inside the property: survey the line before building", s.EffectiveHeightM)
-	if dist, ok := confluenceM(d, s.StationM); ok {
+	add(s.Base == OnFooter, RuleBase, nan, nan,
+		"This is the lowest dam of its series and no stable bed is known below it: dig a footer of rock across the bed at the end of its apron, or start from bedrock")
+	add(s.Edit != "", RuleEdit, nan, nan, "%s", editText(s.Edit))
+	if dist, ok := confluenceM(l.d, s.StationM); ok {
 		add(dist < ConfluenceM, RuleConfluence, dist, ConfluenceM,
 			"A confluence lies %.1f m away: flow from the side may strike this dam or go round it", dist)
 	}
-	add(p.step.foot > 0, RuleStep, p.step.grade, nan,
-		"The bed would reach the sill below on a step, so this dam stands %.1f m lower, at its foot: check on the ground that its pond drowns the face", p.step.foot)
-	step, exposed := b.lipBelow(p.axisM, bodyM/2+StepLookM, cfg.SlopeMax, below)
+	step, exposed := b.lipBelow(p.axisM, p.downM+StepLookM, cfg.SlopeMax, below)
 	add(exposed, RuleStep, step.dropM, StepM,
 		"The bed drops %.1f m on a step whose lip lies %.1f m below the toe of this dam: treat the step first, or it may eat its way up and undermine the dam",
-		step.dropM, max(0, p.axisM-bodyM/2-step.stationM))
-	add(!exposed && p.step.below > 0, RuleStep, p.step.below, nan,
-		"A step of %.1f m in the bed lies just below this dam: treat it first, or it may eat its way up and undermine the dam", p.step.below)
-	if below != nil {
-		gap := p.axisM - below.axisM
-		add(gap < bodyM-1e-6, RuleClose, gap, bodyM,
-			"The dam below is only %.1f m away, less than a dam body of %.3g m: one rock chute may do better here", gap, bodyM)
+		step.dropM, max(0, p.axisM-p.downM-step.stationM))
+	if drowned, ok := b.lipBelow(p.meetM, p.meetM-p.axisM, cfg.SlopeMax, nil); ok && drowned.stationM > p.axisM {
+		add(true, RuleStep, drowned.dropM, StepM,
+			"A step of %.1f m lies %.1f m above this dam, and its pond is to drown it: check on the ground that the sill stands as high as the lip",
+			drowned.dropM, drowned.stationM-p.axisM)
 	}
-	add(p.wedge.cutOff == RuleWater, RuleWater, p.wedge.waterM, channel.StandingM,
-		"The wedge of this dam would reach a place where water stands %.2f m deep (stock pond, road fill or pit) and is cut off there: walk it before building", p.wedge.waterM)
-	add(p.wedge.cutOff == RuleCut, RuleCut, nan, nan,
+	if below != nil {
+		gap, bodiesM := p.axisM-below.axisM, below.upM+p.downM
+		add(gap < bodiesM-1e-6, RuleClose, gap, bodiesM,
+			"The dam below is only %.1f m away, and their bodies would overlap: one rock chute may do better here", gap)
+	}
+	add(p.cutOff.rule == RuleWater, RuleWater, p.cutOff.depthM, channel.StandingM,
+		"The wedge of this dam would reach a place where water stands %.2f m deep (stock pond, road fill or pit) and is cut off there: walk it before building", p.cutOff.depthM)
+	add(p.cutOff.rule == RuleCut, RuleCut, nan, nan,
 		"The wedge of this dam would reach a place that was cut through in the elevation model (road fill, culvert or bank) and is cut off there: keep silt and water off what passes under it")
-	add(p.wedge.cutOff == RuleStockPond, RuleStockPond, nan, nan,
+	add(p.cutOff.rule == RuleStockPond, RuleStockPond, nan, nan,
 		"The wedge of this dam would reach a stock pond and is cut off there")
-	add(!p.wedge.meets, RuleWedge, nan, nan,
+	add(p.runsOut, RuleWedge, nan, nan,
 		"The bed does not rise to the sill before the upper end of the drainage: the wedge is cut off there, and the pond may reach further")
-	add(d.Into < 0 && s.StationM < bodyM/2, RuleLowerEnd, s.StationM, bodyM/2,
+	add(l.d.Into < 0 && s.StationM < p.downM, RuleLowerEnd, s.StationM, p.downM,
 		"This dam stands at the lower end of the drainage, where flow ends or leaves the data: look at what lies below its toe")
-	add(cellM > BestCellM, RuleCoarse, cellM, BestCellM,
-		"Cells of %.4g m blur the bed: measure spacing and drop on the ground before building", cellM)
+	add(l.cellM > BestCellM, RuleCoarse, l.cellM, BestCellM,
+		"Cells of %.4g m blur the bed: measure spacing and drop on the ground before building", l.cellM)
 	return out
+}
+
+// editText says what the field asked for.
+func editText(a Action) string {
+	switch a {
+	case Built:
+		return "This dam was reported as built: place and height are kept as they are, whatever limit they pass"
+	case Fix:
+		return "Place and height of this dam were set in the field: no limit was held against them"
+	}
+	return "This dam was moved here in the field: no limit of the place was held against it"
 }
 
 // confluenceM returns the distance along the channel to the nearest confluence in metres, the

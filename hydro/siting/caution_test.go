@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/paulmach/orb"
+
 	"siltstep/hydro/channel"
 )
 
@@ -25,8 +27,8 @@ func TestCautions(t *testing.T) {
 			at(d, 0, 60, func(s *station) { s.CatchmentM2 = 40_001 })
 		}, []Rule{RuleEngineer, RuleCatchment}},
 		{"slope over 8 %", 1, func(d *channel.Drainage, _ *Config) { evenSlope(d, 0.081) }, []Rule{RuleSlope}},
-		{"height over 0.6 m", 1, func(_ *channel.Drainage, cfg *Config) { cfg.HeightM = 0.61 }, []Rule{RuleHeight}},
-		{"height over 0.9 m", 1, func(_ *channel.Drainage, cfg *Config) { cfg.HeightM, cfg.Engineer = 0.91, true }, []Rule{RuleEngineer, RuleHeight}},
+		{"height over 0.6 m", 1, func(_ *channel.Drainage, cfg *Config) { cfg.HeightM, cfg.MinHeightM = 0.61, 0.61 }, []Rule{RuleHeight}},
+		{"height over 0.9 m", 1, func(_ *channel.Drainage, cfg *Config) { cfg.HeightM, cfg.MinHeightM, cfg.Engineer = 0.91, 0.91, true }, []Rule{RuleEngineer, RuleHeight}},
 		{"truncated", 1, func(d *channel.Drainage, _ *Config) {
 			d.Truncated, d.TruncatedCells = true, 3
 			at(d, 0, 10, func(s *station) { s.Truncated = true })
@@ -35,8 +37,8 @@ func TestCautions(t *testing.T) {
 			d.Truncated, d.TruncatedCells = true, 3
 			at(d, 0, 9, func(s *station) { s.Truncated = true })
 		}, nil},
-		{"confluence 9.9 m above", 1, func(d *channel.Drainage, _ *Config) { d.ConfluencesM = []float64{19.9} }, []Rule{RuleConfluence}},
-		{"confluence 10.1 m above", 1, func(d *channel.Drainage, _ *Config) { d.ConfluencesM = []float64{20.1} }, nil},
+		{"confluence 9.9 m above", 1, func(d *channel.Drainage, cfg *Config) { d.ConfluencesM, cfg.ConfluenceM = []float64{19.9}, 0 }, []Rule{RuleConfluence}},
+		{"confluence 10.1 m above", 1, func(d *channel.Drainage, cfg *Config) { d.ConfluencesM, cfg.ConfluenceM = []float64{20.1}, 0 }, nil},
 		{"fine cells at the limit", 2, func(*channel.Drainage, *Config) {}, nil},
 		{"cells over 2 m", 2.1, func(*channel.Drainage, *Config) {}, []Rule{RuleCoarse}},
 		{"water in the wedge", 1, func(d *channel.Drainage, _ *Config) {
@@ -45,7 +47,7 @@ func TestCautions(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			d, cfg := drawn(60, 1, ramp(0.06)), Defaults()
+			d, cfg := drawn(60, 1, ramp(0.06)), oneHeight(0.6)
 			tt.change(d, &cfg)
 			l := Lay(d, tt.cellM, cfg, nil, Ground{}, nil)
 			if got := rulesOf(l.Sites[1].Cautions); !slices.Equal(got, tt.want) {
@@ -57,47 +59,46 @@ func TestCautions(t *testing.T) {
 
 func TestWedgeIsCutOffAtStandingWater(t *testing.T) {
 	// Water from 24.5 to 28.5: the dam at 20 would hold to 30 and is cut off at 24.5. The next reach
-	// begins at 28.5, its first dam at 29.6, half a body clear of the water and inside what was cut
-	// off: 24.5 m and, from 29.6 to the end of the wedge of 49.6 at 59.6, 30 m are treated.
+	// begins at 28.5; its first dam stands where its body, 2.05 m downstream of the axis, keeps clear of the water.
 	d := drawn(60, 1, ramp(0.06))
 	at(d, 25, 28, func(s *station) { s.FillM = 0.5 })
-	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
+	l := Lay(d, 1, oneHeight(0.6), nil, Ground{}, nil)
 	s := l.Sites[2]
-	if s.StationM < 19.999 || s.WedgeEndM != 24.5 || !slices.Equal(rulesOf(s.Cautions), []Rule{RuleWater}) || s.Cautions[0].Got != 0.5 {
+	if math.Abs(s.StationM-20) > 1e-6 || s.WedgeEndM != 24.5 || !slices.Equal(rulesOf(s.Cautions), []Rule{RuleWater}) || s.Cautions[0].Got != 0.5 {
 		t.Errorf("third dam %+v", s)
 	}
-	if math.Abs(l.Sites[3].StationM-29.6) > 1e-9 || l.Sites[3].Series != 2 {
-		t.Errorf("fourth dam %+v", l.Sites[3])
+	up := l.Sites[3]
+	if up.StationM != 31 || up.Series != 2 || !hasRule(up, RuleBase) {
+		t.Errorf("fourth dam %+v, want it at 31 m", up)
 	}
-	if want := 24.5 + 30.0; math.Abs(l.TreatedM-want) > 1e-9 {
+	if want := 24.5 + 29.0; math.Abs(l.TreatedM-want) > 1e-6 {
 		t.Errorf("treated %g m, want %g", l.TreatedM, want)
 	}
 }
 
 func TestCautionsAtTheEnds(t *testing.T) {
 	d := drawn(60, 1, ramp(0.06))
-	if got := rulesOf(Lay(d, 1, Defaults(), nil, Ground{}, nil).Sites[0].Cautions); !slices.Equal(got, []Rule{RuleLowerEnd}) {
+	if got := rulesOf(Lay(d, 1, oneHeight(0.6), nil, Ground{}, nil).Sites[0].Cautions); !slices.Equal(got, []Rule{RuleBase, RuleLowerEnd}) {
 		t.Errorf("where flow leaves the data: %v", got)
 	}
 	d.Into = 0
-	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
-	if got := rulesOf(l.Sites[0].Cautions); l.Sites[0].StationM != 1 || !slices.Equal(got, []Rule{RuleConfluence}) {
-		t.Errorf("1 m above a confluence: station %g m, %v", l.Sites[0].StationM, got)
+	l := Lay(d, 1, oneHeight(0.6), nil, Ground{}, nil)
+	if got := rulesOf(l.Sites[0].Cautions); l.Sites[0].StationM != 5 || l.Sites[0].Base != OnConfluence || !slices.Equal(got, []Rule{RuleConfluence}) {
+		t.Errorf("5 m above a confluence: station %g m, on %s, %v", l.Sites[0].StationM, l.Sites[0].Base, got)
 	}
 }
 
-func TestCautionWhereDamsTouch(t *testing.T) {
-	// Bodies of 0.6 m are 3.2 m long. On 18 % dams stand 3.33 m apart; on a rough bed that rises 19.5 %
-	// where the slope over a longer window is 18 %, 3.08 m.
+func TestBaseLevels(t *testing.T) {
+	// A ledge declared 3 m below the lowest dam, 2.05 m of body and 2 m more reach it; one at 5 m is too far.
 	for _, tt := range []struct {
-		name  string
-		slope float64
-		close bool
-	}{{"3.33 m apart", 0.18, false}, {"3.08 m apart", 0.195, true}} {
-		d := drawn(60, 1, ramp(tt.slope))
-		evenSlope(d, 0.18)
-		if got := rulesOf(Lay(d, 1, Defaults(), nil, Ground{}, nil).Sites[1].Cautions); slices.Contains(got, RuleClose) != tt.close {
-			t.Errorf("%s: %v", tt.name, got)
+		ledgeM float64
+		want   Base
+	}{{-3, OnDeclared}, {-5, OnFooter}} {
+		d, cfg := drawn(60, 1, ramp(0.06)), oneHeight(0.6)
+		cfg.Features.BaseLevels = []orb.Geometry{orb.Point{tt.ledgeM, 0}}
+		l := Lay(d, 1, cfg, nil, Ground{}, nil)
+		if l.Sites[0].Base != tt.want || hasRule(l.Sites[0], RuleBase) != (tt.want == OnFooter) || l.Sites[1].Base != OnDam {
+			t.Errorf("ledge at %g m: %+v", tt.ledgeM, l.Sites[:2])
 		}
 	}
 }

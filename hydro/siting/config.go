@@ -29,6 +29,7 @@ type Config struct {
 	BuildingM      float64       // likewise from a building, m; default 30
 	StreamM        float64       // likewise from a live stream, m; default 10
 	Features       Features
+	Compare        bool    // tell what every objective would take, in Layout.Others; default false
 	DepositRatio   float64 // deposit slope over bed slope, 0 to 0.7; default 0 (level)
 	AllowCoarse    bool    // site dams on cells over MaxSiteCellM; default false
 	Engineer       bool    // an engineer designs the dams: heights over 0.9 m are let through; default false

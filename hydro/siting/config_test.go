@@ -18,7 +18,7 @@ func TestValidate(t *testing.T) {
 		change func(*Config)
 		want   string // part of the message; empty where the settings are valid
 	}{
-		{"brush", func(c *Config) { c.Kind = "brush" }, `dam kind "brush"`},
+		{"straw", func(c *Config) { c.Kind = "brush" }, `dam kind "brush"`},
 		{"height at the least", func(c *Config) { c.HeightM = 0.1 }, ""},
 		{"height too low", func(c *Config) { c.HeightM = 0.09 }, "at least 0.1"},
 		{"height at the limit", func(c *Config) { c.HeightM = 0.9 }, ""},
@@ -36,6 +36,9 @@ func TestValidate(t *testing.T) {
 		{"incision not asked for", func(c *Config) { c.MinIncisionM = 0 }, ""},
 		{"incision below zero", func(c *Config) { c.MinIncisionM = -0.1 }, "least incision -0.1 m"},
 		{"incision not a number", func(c *Config) { c.MinIncisionM = math.NaN() }, "least incision NaN m"},
+		{"objective", func(c *Config) { c.Objective = "cheapest" }, "take least-rock, fewest-dams"},
+		{"fixed cost below zero", func(c *Config) { c.DamCostT = -1 }, "fixed cost of a dam -1 t"},
+		{"bend not a number", func(c *Config) { c.BendRadiusM = math.NaN() }, "radius of bends NaN m"},
 		{"deposit ratio at the limit", func(c *Config) { c.DepositRatio = 0.7 }, ""},
 		{"deposit ratio over the limit", func(c *Config) { c.DepositRatio = 0.71 }, "deposit ratio 0.71"},
 	}
@@ -56,8 +59,8 @@ func TestValidate(t *testing.T) {
 
 func TestValidateJoinsEveryFault(t *testing.T) {
 	err := Config{Kind: "straw", HeightM: 3, SlopeMax: 2, DepositRatio: 1}.Validate()
-	// Kind, height, least height, greatest slope, catchment range, deposit ratio.
-	if n := len(strings.Split(err.Error(), "\n")); n != 6 {
-		t.Errorf("%d faults, want 6:\n%v", n, err)
+	// Kind, height, least height, greatest slope, catchment range, objective, deposit ratio.
+	if n := len(strings.Split(err.Error(), "\n")); n != 7 {
+		t.Errorf("%d faults, want 7:\n%v", n, err)
 	}
 }

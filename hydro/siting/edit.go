@@ -18,3 +18,9 @@ type Edit struct {
 	StationM float64 // where the dam is to stand, or not to, m
 	HeightM  float64 // effective height of Fix and Built, m; else 0
 }
+
+// RuleEdit is a caution: the field asked for the dam, and limits were not held against it. RuleBase is one too: the dam needs a footer.
+const (
+	RuleEdit Rule = "field-edit"
+	RuleBase Rule = "base-level"
+)

@@ -27,7 +27,8 @@ type Place struct {
 
 // Offer is a dam of one height at a place.
 type Offer struct {
-	HeightM float64 // effective height, m
-	RockT   float64 // rock to order, t
-	Fault   *Reason // why such a dam cannot be built; nil where it can
+	HeightM     float64 // effective height, m
+	RockT       float64 // rock to order, t
+	CrestWidthM float64 // of its crest along the flow, m; zero: that of Config.Body
+	Fault       *Reason // why such a dam cannot be built; nil where it can
 }

@@ -72,9 +72,9 @@ func TestIncisionOfReaches(t *testing.T) {
 			if tt.change != nil {
 				tt.change(d, &cfg)
 			}
-			l := Lay(d, tt.cellM, cfg, nil, cutBy(d, tt.incisionM))
+			v := judgeStations(d, tt.cellM, cfg, nil, cutBy(d, tt.incisionM))
 			var got []reach
-			for _, r := range l.Reaches {
+			for _, r := range v.reaches {
 				got = append(got, reach{r.FromM, r.ToM, rulesOf(r.Reasons)})
 			}
 			same := func(a, b reach) bool {
@@ -90,12 +90,12 @@ func TestIncisionOfReaches(t *testing.T) {
 func TestReasonOfIncision(t *testing.T) {
 	d := drawn(60, 1, ramp(0.06))
 	// 0.2 m at the lower end, rising by 1 mm a metre: the first window, 0 to 10 m, has a mean of 0.205 m.
-	r := Lay(d, 1, Defaults(), nil, cutBy(d, func(s float64) float64 { return 0.2 + s/1000 })).Reaches[0].Reasons[0]
+	r := judgeStations(d, 1, Defaults(), nil, cutBy(d, func(s float64) float64 { return 0.2 + s/1000 })).reaches[0].Reasons[0]
 	if r.Rule != RuleIncision || math.Abs(r.Got-0.205) > 1e-9 || r.Limit != 0.3 ||
 		!strings.Contains(r.Text, "cut only 0.20 m into the land") && !strings.Contains(r.Text, "cut only 0.21 m into the land") {
 		t.Errorf("reason %+v", r)
 	}
-	r = Lay(d, 1, Defaults(), nil, cutBy(d, func(float64) float64 { return math.NaN() })).Reaches[0].Reasons[0]
+	r = judgeStations(d, 1, Defaults(), nil, cutBy(d, func(float64) float64 { return math.NaN() })).reaches[0].Reasons[0]
 	if r.Rule != RuleIncision || !math.IsNaN(r.Got) || r.Limit != 0.3 || !strings.Contains(r.Text, "cannot be told") {
 		t.Errorf("reason %+v", r)
 	}
@@ -107,5 +107,5 @@ func TestGroundOfAnotherDrainagePanics(t *testing.T) {
 			t.Error("incision of another number of stations is let through")
 		}
 	}()
-	Lay(drawn(60, 1, ramp(0.06)), 1, Defaults(), nil, Ground{IncisionM: make([]float64, 3)}, nil)
+	judgeStations(drawn(60, 1, ramp(0.06)), 1, Defaults(), nil, Ground{IncisionM: make([]float64, 3)})
 }

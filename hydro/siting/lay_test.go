@@ -3,6 +3,7 @@ package siting
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -53,9 +54,12 @@ func TestLayAlways(t *testing.T) {
 				return rapid.SampledFrom([]float64{0.5, 0.5, 0.5, 0.5, 0.5, 0.1, 0, math.NaN()}).Draw(t, "incision")
 			})
 		}
-		l := Lay(d, 1, cfg, inside, ground)
+		l := Lay(d, 1, cfg, inside, ground, nil)
 		checkReaches(t, d, l)
 		checkSites(t, d, cfg, inside, l)
+		if got := paintedBareM(d, l); math.Abs(got-l.BareM) > 1e-6*(1+got)+0.04*float64(len(l.Sites)+len(l.Reaches)) {
+			t.Fatalf("%g m left bare, painted %g m", l.BareM, got)
+		}
 		if l.TreatedM < 0 || l.TreatedM > d.Profile.LengthM()+1e-9 {
 			t.Fatalf("treated %g m of %g m", l.TreatedM, d.Profile.LengthM())
 		}
@@ -63,7 +67,7 @@ func TestLayAlways(t *testing.T) {
 			t.Fatalf("treated %g m, painted %g m", l.TreatedM, got)
 		}
 		// NaN differs from itself under DeepEqual, so the printed form is compared.
-		if again := Lay(d, 1, cfg, inside, ground); fmt.Sprint(l) != fmt.Sprint(again) {
+		if again := Lay(d, 1, cfg, inside, ground, nil); fmt.Sprint(l) != fmt.Sprint(again) {
 			t.Fatal("a second run differs")
 		}
 	})
@@ -95,7 +99,10 @@ func checkSites(t *rapid.T, d *channel.Drainage, cfg Config, inside Area, l Layo
 		if !home {
 			t.Fatalf("%s at %g m stands outside every eligible reach", s.ID, s.StationM)
 		}
-		if b.grade(s.StationM, cfg.bodyM()) > cfg.SlopeMax+1e-6 {
+		if !slices.Contains(cfg.Heights(), s.EffectiveHeightM) || math.Abs(s.SillM-s.BedM-s.EffectiveHeightM) > 1e-9 {
+			t.Fatalf("%s: height %g m of %v, sill %g m", s.ID, s.EffectiveHeightM, cfg.Heights(), s.SillM)
+		}
+		if b.grade(s.StationM, s.BodyUpM+s.BodyDownM) > cfg.SlopeMax+1e-6 {
 			t.Fatalf("%s hangs on a step", s.ID)
 		}
 		var next *Site // down the drainage
@@ -104,36 +111,32 @@ func checkSites(t *rapid.T, d *channel.Drainage, cfg Config, inside Area, l Layo
 		}
 		if at := exposedLipM(b, s.StationM, cfg.SlopeMax, next); s.StationM-at < cfg.bodyM() {
 			t.Fatalf("%s at %g m stands just above the lip at %g m", s.ID, s.StationM, at)
-		} else if s.StationM-cfg.bodyM()/2-at < StepLookM && !hasRule(s, RuleStep) {
+		} else if s.StationM-s.BodyDownM-at < StepLookM && !hasRule(s, RuleStep) {
 			t.Fatalf("%s at %g m has no caution of the lip at %g m", s.ID, s.StationM, at)
 		}
-		if next != nil && s.StationM-next.StationM < cfg.bodyM()-1e-6 && !hasRule(s, RuleClose) {
-			t.Fatalf("%s at %g m touches %s at %g m without a caution", s.ID, s.StationM, next.ID, next.StationM)
+		if !(s.WedgeEndM > s.StationM) {
+			t.Fatalf("%s: wedge to %g m", s.ID, s.WedgeEndM)
 		}
-		if !(s.WedgeEndM > s.StationM) || s.EffectiveHeightM > cfg.HeightM || s.SillM != s.BedM+s.EffectiveHeightM {
-			t.Fatalf("%s: wedge to %g m, height %g m, sill %g m", s.ID, s.WedgeEndM, s.EffectiveHeightM, s.SillM)
-		}
-		if inside != nil && (!bodyInside(b, s.StationM, cfg.bodyM(), inside) || !ends(b, s.WedgeEndM, inside)) {
+		if inside != nil && (!ends(b, s.StationM, inside) || !ends(b, s.WedgeEndM, inside)) {
 			t.Fatalf("%s at %g m with wedge to %g m is over the property line", s.ID, s.StationM, s.WedgeEndM)
 		}
 		if i == 0 {
 			continue
 		}
 		below := l.Sites[i-1]
-		if s.StationM <= below.StationM || s.Series < below.Series || s.Number != i+1 {
-			t.Fatalf("%s does not follow %s", s.ID, below.ID)
+		if s.StationM-s.BodyDownM < below.StationM+below.BodyUpM-1e-6 || s.SillM <= below.SillM || s.Series < below.Series || s.Number != i+1 {
+			t.Fatalf("%+v does not follow %+v", s, below)
 		}
-		if s.Series != below.Series {
-			continue
+		// Toe to crest within a series, and apart between two.
+		if (s.Series == below.Series) != (s.StationM <= below.WedgeEndM+1e-6) {
+			t.Fatalf("%s at %g m, series %d; the wedge of the dam below, series %d, ends at %g m", s.ID, s.StationM, s.Series, below.Series, below.WedgeEndM)
 		}
-		// Toe to crest, or closer where a step moved the dam down.
-		meets := below.BedM + below.EffectiveHeightM/(1-cfg.DepositRatio)
-		if stepped := hasRule(s, RuleStep); s.BedM > meets+1e-6 || (!stepped && !hasRule(below, RuleProperty) && math.Abs(s.BedM-meets) > 1e-6) {
-			t.Fatalf("%s: bed %g m, deposit of the dam below meets the bed at %g m, stepped %t", s.ID, s.BedM, meets, stepped)
-		}
-		if s.SpacingDownM < 0 || s.SpacingDownM != below.SpacingUpM {
+		if s.Series == below.Series && (s.SpacingDownM < 0 || s.SpacingDownM != below.SpacingUpM) {
 			t.Fatalf("%s: spacing %g m down, %g m up", s.ID, s.SpacingDownM, below.SpacingUpM)
 		}
+	}
+	if l.March.BareM < l.Chosen.BareM-1e-9 || l.March.BareM == l.Chosen.BareM && l.March.CostT < l.Chosen.CostT {
+		t.Fatalf("a plain march takes %+v, the best %+v", l.March, l.Chosen)
 	}
 }
 
@@ -187,6 +190,21 @@ func paintedM(d *channel.Drainage, l Layout) float64 {
 				n++
 				break
 			}
+		}
+	}
+	return float64(n) * stepM
+}
+
+// paintedBareM is the slow twin of what is left uncovered of eligible reaches.
+func paintedBareM(d *channel.Drainage, l Layout) float64 {
+	const stepM = 0.01
+	n := 0
+	for k := range int(d.Profile.LengthM() / stepM) {
+		mid := (float64(k) + 0.5) * stepM
+		eligible := slices.ContainsFunc(l.Reaches, func(r Reach) bool { return r.Eligible && r.FromM <= mid && mid < r.ToM })
+		covered := slices.ContainsFunc(l.Sites, func(s Site) bool { return s.StationM <= mid && mid <= s.WedgeEndM })
+		if eligible && !covered {
+			n++
 		}
 	}
 	return float64(n) * stepM

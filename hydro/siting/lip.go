@@ -24,7 +24,7 @@ func (b bed) lipBelow(s, withinM, slopeMax float64, beneath *stand) (l lip, ok b
 	const slackM = 1e-6
 	endM, sillM := 0.0, math.Inf(-1)
 	if beneath != nil {
-		endM, sillM = beneath.axisM, b.elevationM(beneath.axisM)+beneath.wedge.heightM
+		endM, sillM = beneath.axisM, beneath.sillM()
 	}
 	for at := s; ; {
 		if at < max(s-withinM, endM) || b.elevationM(at) <= sillM+slackM {
@@ -94,8 +94,3 @@ func beneath(stands []stand) *stand {
 // room for the toe, an apron and some retreat of the lip before it is treated, and stepRunM more
 // because cells blur where the lip lies.
 func (c Config) lipClearM() float64 { return c.bodyM() + stepRunM }
-
-// nearLip reports whether a dam at s would stand too near above a lip, and what the lip is.
-func (m *march) nearLip(s float64) (lip, bool) {
-	return m.bed.lipBelow(s, m.cfg.lipClearM()-1e-9, m.cfg.SlopeMax, beneath(m.stands))
-}

@@ -7,7 +7,7 @@ import (
 
 // A problem is what the best layout of a stretch of channel is sought for.
 type problem struct {
-	options   []option // by axis, then by height; at a place the field asks for, that dam alone
+	options   []option // by axis, then by height; at a place the field asks for all are
 	need      []span   // eligible ground to be covered, from the lower end, apart from each other
 	objective Objective
 	fixedKg   int64 // what a dam costs beside its rock
@@ -24,10 +24,11 @@ type span struct{ fromM, toM float64 }
 type score struct {
 	bareMM        int64 // eligible ground left uncovered, mm
 	first, second int64 // by objective
+	lapMM         int64 // how far wedges reach over the dams above them, mm: of equal layouts dams stand toe to crest
 }
 
 func (a score) plus(b score) score {
-	return score{a.bareMM + b.bareMM, a.first + b.first, a.second + b.second}
+	return score{a.bareMM + b.bareMM, a.first + b.first, a.second + b.second, a.lapMM + b.lapMM}
 }
 
 func (a score) less(b score) bool {
@@ -36,12 +37,14 @@ func (a score) less(b score) bool {
 		return a.bareMM < b.bareMM
 	case a.first != b.first:
 		return a.first < b.first
+	case a.second != b.second:
+		return a.second < b.second
 	}
-	return a.second < b.second
+	return a.lapMM < b.lapMM
 }
 
 // solve returns the options of the best layout, from the lowest dam up: of those that leave the least eligible ground
-// uncovered the best by the objective; of equal ones that with the lower indexes. Exact. nil where there is no option. Most silt a tonne is a
+// uncovered the best by the objective; of equal ones one whose wedges overlap least. Exact, and always the same. nil where there is no option. Most silt a tonne is a
 // ratio: it is found by Dinkelbach's method, which solves for the best difference at the ratio so far until there is none better.
 func (p *problem) solve() []int {
 	switch p.objective {

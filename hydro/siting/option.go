@@ -15,8 +15,9 @@ type option struct {
 	must       bool // the field asks for it: it stands whatever it costs
 	station    int  // of the profile, at or next below the axis
 	edit       Action
-	cutOff     bar  // what cuts the wedge off; zero where nothing does
-	runsOut    bool // the bed does not meet the deposit line before the upper end of the drainage
+	id         string // that the field knows it by; empty for none
+	cutOff     bar    // what cuts the wedge off; zero where nothing does
+	runsOut    bool   // the bed does not meet the deposit line before the upper end of the drainage
 }
 
 // sillM returns the level of the notch sill.

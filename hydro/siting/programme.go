@@ -46,7 +46,8 @@ func (g *programme) run() {
 	for k := range g.options {
 		o := &g.options[k]
 		if k > 0 && g.options[k-1].must && g.options[k-1].axisM < o.axisM {
-			far, taken, first = carried{}, k-1, k-1
+			first = g.firstAt(k - 1)
+			far, taken = carried{}, first
 		}
 		nearM := min(o.axisM, o.lip.stationM) - g.spanM
 		for taken < k && g.options[taken].axisM <= nearM {
@@ -96,6 +97,14 @@ func (g *programme) firstAbove(stationM float64) int {
 	return i
 }
 
+// firstAt returns the first option of the place of option k.
+func (g *programme) firstAt(k int) int {
+	for k > 0 && g.options[k-1].axisM == g.options[k].axisM {
+		k--
+	}
+	return k
+}
+
 // extend finds the best layout that ends with option k, above one of the options from near on or above what lies far below.
 func (g *programme) extend(k, near int, far carried) {
 	o := &g.options[k]
@@ -121,6 +130,8 @@ func (g *programme) extend(k, near int, far carried) {
 		}
 		if below.endM < o.axisM {
 			s.bareMM += g.axisMM[k] - g.endMM[b]
+		} else {
+			s.lapMM += int64(math.Round(1000 * (below.endM - o.axisM)))
 		}
 		try(s, int32(b))
 	}
@@ -128,7 +139,7 @@ func (g *programme) extend(k, near int, far carried) {
 		return
 	}
 	first, second := g.cost(o)
-	g.best[k], g.from[k], g.open[k] = least.plus(score{0, first, second}), from, true
+	g.best[k], g.from[k], g.open[k] = least.plus(score{first: first, second: second}), from, true
 }
 
 // trace returns the options of the best layout of all, from the lowest up.
@@ -144,7 +155,7 @@ func (g *programme) trace() []int {
 				last, least = k, s
 			}
 		}
-		if g.options[k].must {
+		if g.options[k].must && g.firstAt(k) == k {
 			break
 		}
 	}

@@ -1,105 +1,116 @@
 package siting
 
-import (
-	"fmt"
-	"math"
+import "math"
 
-	"siltstep/hydro/channel"
-)
-
-// run is a maximal piece of a drainage whose stations have the same faults.
+// run is a piece of a drainage with one verdict: a maximal piece whose stations have the same faults of the land, or
+// none that a dam cannot do with.
 type run struct {
 	first, last int     // stations, both included
 	fromM, toM  float64 // midway to the stations beyond, or the ends of the drainage
-	faults      faults
-}
-
-// runs splits a drainage into runs from the lower end upstream; blocked is told by station. A run without a fault that is shorter than minReachM becomes tooShort.
-func runs(d *channel.Drainage, blocked []faults, incision windowed, cellM float64, cfg Config, inside Area) []run {
-	var out []run
-	st := d.Profile.Stations
-	for i := range st {
-		f := judge(d, i, blocked[i], incision, cellM, cfg, inside)
-		if n := len(out); n > 0 && out[n-1].faults == f {
-			out[n-1].last = i
-			continue
-		}
-		out = append(out, run{first: i, last: i, faults: f})
-	}
-	for k := range out {
-		r := &out[k]
-		r.fromM, r.toM = d.Profile.MidwayM(r.first-1), d.Profile.MidwayM(r.last)
-		if r.faults == 0 && r.toM-r.fromM < minReachM(cellM) {
-			r.faults = tooShort
-		}
-	}
-	return out
+	faults      faults  // that hold somewhere in it; 0 where it is eligible
 }
 
 // minReachM is the least length of an eligible reach in metres: the length over which bed
 // slope is measured, 10 m or 5 cells.
 func minReachM(cellM float64) float64 { return max(10, 5*cellM) }
 
+// runs splits a drainage into runs from the lower end upstream. A run without a fault of the land is eligible where a
+// dam may stand somewhere in it and it is no shorter than minReachM.
+func (j *judge) runs() []run {
+	barred := j.barred()
+	var out []run
+	for i := range j.land {
+		// What keeps dams off a long stretch counts together, so that it is one reach.
+		one := j.land[i]
+		if barred[i] {
+			one = tooShort
+		}
+		if n := len(out); n > 0 && out[n-1].faults == one {
+			out[n-1].last = i
+			continue
+		}
+		out = append(out, run{first: i, last: i, faults: one})
+	}
+	for k := range out {
+		j.settle(&out[k])
+	}
+	return out
+}
+
+// barred marks the stretches on which the faults of places keep dams off for so long that they break a reach: minReachM
+// from their first station to their last. So a confluence alone, 5 m to either side, never does.
+func (j *judge) barred() []bool {
+	out := make([]bool, len(j.place))
+	for from := 0; from < len(j.place); {
+		to := from
+		for to < len(j.place) && j.place[to] != 0 {
+			to++
+		}
+		if to > from && j.bed.stations[to-1].StationM-j.bed.stations[from].StationM >= minReachM(j.cellM)-levelM {
+			for i := from; i < to; i++ {
+				out[i] = true
+			}
+		}
+		from = to + 1
+	}
+	return out
+}
+
+// settle finds the ends of a run and, where its land has no fault, whether it is eligible.
+func (j *judge) settle(r *run) {
+	r.fromM, r.toM = j.d.Profile.MidwayM(r.first-1), j.d.Profile.MidwayM(r.last)
+	if j.land[r.first] != 0 {
+		return
+	}
+	r.faults = 0
+	stands := false
+	for _, f := range j.place[r.first : r.last+1] {
+		r.faults |= f
+		stands = stands || f == 0
+	}
+	if !stands {
+		return
+	}
+	r.faults = 0
+	if r.toM-r.fromM < minReachM(j.cellM) {
+		r.faults = tooShort
+	}
+}
+
 // reach turns a run into a reach with all its reasons.
-func (r run) reach(d *channel.Drainage, incision windowed, cellM float64, cfg Config) Reach {
-	out := Reach{Drainage: d.ID, FromM: r.fromM, ToM: r.toM, Eligible: r.faults == 0}
+func (j *judge) reach(r run) Reach {
+	return Reach{Drainage: j.d.ID, FromM: r.fromM, ToM: r.toM, Eligible: r.faults == 0, Reasons: j.reasons(r)}
+}
+
+// reasons words the faults of a run, each with its worst value.
+func (j *judge) reasons(r run) (out []Reason) {
 	for bit := tooFlat; bit <= tooShort; bit <<= 1 {
-		if r.faults&bit != 0 {
-			out.Reasons = append(out.Reasons, r.reason(bit, d.Profile.Stations, incision, cellM, cfg))
+		switch {
+		case r.faults&bit == 0:
+		case bit == noSection:
+			out = append(out, j.sectionReason(r))
+		case bit == lowBanks:
+			out = append(out, j.bankReasons(r)...)
+		case bit < noSection:
+			out = append(out, j.landReason(bit, r))
+		case bit == tooShort:
+			out = append(out, j.shortReason(r))
+		default:
+			out = append(out, j.placeReason(bit, r))
 		}
 	}
 	return out
 }
 
-// reason words one fault with the worst value of the run.
-func (r run) reason(bit faults, all []channel.Station, incision windowed, cellM float64, cfg Config) Reason {
-	st := all[r.first : r.last+1]
-	nan := math.NaN()
-	switch bit {
-	case tooFlat:
-		got := worst(st, math.Min, func(s channel.Station) float64 { return s.Slope })
-		return Reason{RuleSlope, got, cfg.SlopeMin, fmt.Sprintf("The bed is too flat: its slope goes down to %s, and the least is %s", percent(got), percent(cfg.SlopeMin))}
-	case tooSteep:
-		got := worst(st, math.Max, func(s channel.Station) float64 { return s.Slope })
-		return cfg.tooSteepReason(got)
-	case slopeUnknown:
-		return Reason{RuleSlope, nan, nan, "The bed slope cannot be told here"}
-	case tooSmall:
-		got := worst(st, math.Min, func(s channel.Station) float64 { return s.CatchmentM2 })
-		return Reason{RuleCatchment, got, cfg.CatchmentMinM2, fmt.Sprintf("The catchment is too small: it goes down to %s, and the least is %s", hectares(got), hectares(cfg.CatchmentMinM2))}
-	case tooLarge:
-		got := worst(st, math.Max, func(s channel.Station) float64 { return s.CatchmentM2 })
-		return Reason{RuleCatchment, got, cfg.CatchmentMaxM2, fmt.Sprintf("The catchment is too large for hand-built dams: it goes up to %s, and the most is %s", hectares(got), hectares(cfg.CatchmentMaxM2))}
-	case tooShallow:
-		got := incision.least(r.first, r.last)
-		return Reason{RuleIncision, got, cfg.MinIncisionM, fmt.Sprintf("The bed is cut only %.2f m into the land at its shallowest, and the least is %.3g m", got, cfg.MinIncisionM)}
-	case incisionUnknown:
-		return Reason{RuleIncision, nan, cfg.MinIncisionM, "How far the bed is cut into the land cannot be told here"}
-	case standingWater:
-		got := worst(st, math.Max, func(s channel.Station) float64 { return s.FillM })
-		return Reason{RuleWater, got, channel.MaxFillM, fmt.Sprintf("Water would stand up to %.2f m deep here (stock pond, road fill or pit): walk it", got)}
-	case onCut:
-		return Reason{RuleCut, nan, nan, "A blockage in the elevation model was cut through here (road fill, culvert or bank): the bed is not seen, and a dam would block what passes under it"}
-	case inStockPond:
-		return Reason{RuleStockPond, nan, nan, "This piece lies in a stock pond or playa, declared or likely: walk it"}
-	case offProperty:
-		return Reason{RuleProperty, nan, nan, fmt.Sprintf("This piece lies outside the property, or so near its line that a dam body of %.3g m would cross it", cfg.bodyM())}
-	case coarse:
-		return Reason{RuleCoarse, cellM, MaxSiteCellM, fmt.Sprintf("Cells of %.4g m can screen drainages but cannot site check dams: cells of at most %g m are needed", cellM, MaxSiteCellM)}
-	case atConfluence:
-		return Reason{RuleConfluence, 0, nan, "The lower end is the confluence and lies in the channel of the larger drainage"}
-	}
-	return Reason{RuleShort, r.toM - r.fromM, minReachM(cellM), fmt.Sprintf("Only %.1f m meet the limits: a reach needs at least %.4g m, the length over which bed slope is measured", r.toM-r.fromM, minReachM(cellM))}
-}
-
-// worst folds one value of the stations, of which there is at least one.
-func worst(st []channel.Station, pick func(a, b float64) float64, value func(channel.Station) float64) float64 {
-	w := value(st[0])
-	for _, s := range st[1:] {
-		w = pick(w, value(s))
+// worst folds one value of the stations of a run; those that are not a number are passed over.
+func (r run) worst(pick func(a, b float64) float64, value func(station int) float64) float64 {
+	w := math.NaN()
+	for i := r.first; i <= r.last; i++ {
+		if v := value(i); math.IsNaN(w) {
+			w = v
+		} else if !math.IsNaN(v) {
+			w = pick(w, v)
+		}
 	}
 	return w
 }
-
-func percent(slope float64) string { return fmt.Sprintf("%.3g %%", 100*slope) }
-func hectares(m2 float64) string   { return fmt.Sprintf("%.2f ha", m2/10_000) }

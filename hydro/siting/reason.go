@@ -24,6 +24,15 @@ const (
 	RuleWedge      Rule = "wedge"               // the wedge does not end within the drainage
 	RuleLowerEnd   Rule = "lower-end"           // distance to where the data ends, m
 	RuleReachEnd   Rule = "reach-end"           // station of the next dam, had there been room, m
+	RuleSection    Rule = "section"             // no dam can be sized on the cross-section
+	RuleBanks      Rule = "banks"               // height of the banks, m
+	RuleBedWidth   Rule = "bed-width"           // m
+	RuleTopWidth   Rule = "top-width"           // from bank top to bank top, m
+	RuleBend       Rule = "bend"                // radius of the channel line, m
+	RuleRoad       Rule = "road"                // distance, m
+	RuleBuilding   Rule = "building"            // distance, m
+	RuleLiveStream Rule = "live-stream"         // distance, m
+	RuleExclusion  Rule = "exclusion"           // inside an area closed to dams, or distance from it, m
 	RuleDesign     Rule = "design"              // the dam cannot be built as it is designed: in the unit of the first reason
 )
 

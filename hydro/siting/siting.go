@@ -1,7 +1,5 @@
 package siting
 
-import "siltstep/hydro/channel"
-
 // Area reports whether a map position lies inside, in metres of the grid's coordinate system.
 type Area func(x, y float64) bool
 
@@ -11,7 +9,7 @@ type Reach struct {
 	FromM, ToM float64 // stations, FromM below ToM
 	Eligible   bool
 	Reasons    []Reason // why not; empty where eligible
-	Notes      []Reason // how the march went: why it ended, what was lowered or dropped; empty where not eligible
+	Notes      []Reason // of an eligible reach: what no dam covers, and why
 }
 
 // LengthM returns the length of the reach along the channel line in metres.
@@ -35,48 +33,34 @@ type Site struct {
 	RiseM            float64 // bed rise from the dam below in the same series, m; NaN for the lowest
 	SpacingUpM       float64 // to the dam above in the same series, m; NaN for the highest
 	WedgeEndM        float64 // station of the upper end of the sediment wedge
+	BodyUpM          float64 // how far the body reaches upstream of the axis at its base, m
+	BodyDownM        float64 // the same downstream
+	Base             Base    // what the dam stands on
+	Edit             Action  // what the field asked for; empty where it did not
 	Cautions         []Reason
 }
 
+// Base is what the lowest dam of a series stands on.
+type Base string
+
+// The bases, the safest first.
+const (
+	OnDam        Base = "dam below"  // in the silt of the dam below: every dam but the lowest of a series
+	OnDeclared   Base = "declared"   // bedrock or a grade control that was declared
+	OnConfluence Base = "confluence" // just above a confluence, whose bed holds the level
+	OnFooter     Base = "footer"     // on the bed, which may cut down below it: it needs a footer
+)
+
 // Layout is what siting found on one drainage.
 type Layout struct {
-	Reaches   []Reach // from the lower end upstream, without gap or overlap
-	Sites     []Site  // from the lower end upstream
-	EligibleM float64 // length of eligible reaches, m
-	TreatedM  float64 // treated channel length, m
-}
+	Reaches        []Reach   // from the lower end upstream, without gap or overlap
+	Sites          []Site    // from the lower end upstream
+	EligibleM      float64   // length of eligible reaches, m
+	BareM          float64   // of that, what no wedge covers, m
+	TreatedM       float64   // treated channel length, m
+	SeriesTreatedM []float64 // of each series, from the bottom, m; their sum is TreatedM
 
-// Lay lays out one drainage on the ground that was screened. inside limits where structures may
-// stand; nil means anywhere.
-// cellM is the side of a grid cell and must be above zero; cfg must be valid. A drainage
-// without stations gives an empty layout. Cost: linear in the stations, with a search of a
-// few steps for each dam. It panics where the ground has another number of stations.
-func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Ground, edits []Edit) Layout {
-	if !(cellM > 0) {
-		panic("siting: cell size must be above zero")
-	}
-	incision := incisionOf(d.Profile, ground, cellM)
-	b, off := bed{d.Profile.Stations}, blocked(d.Profile)
-	barred := bars(d.Profile, off)
-	var out Layout
-	var stands []stand
-	series := 0
-	for _, r := range runs(d, off, incision, cellM, cfg, inside) {
-		reach := r.reach(d, incision, cellM, cfg)
-		if reach.Eligible {
-			m := march{bed: b, cfg: cfg, inside: inside, barred: barred, off: off, run: r, series: series, stands: stands}
-			m.walk()
-			stands = m.stands
-			reach.Notes = m.notes
-			series = m.series
-			out.EligibleM += reach.LengthM()
-		}
-		out.Reaches = append(out.Reaches, reach)
-	}
-	out.Sites = sites(d, b, stands)
-	for i := range out.Sites {
-		out.Sites[i].Cautions = cautions(d, cellM, cfg, stands[:i+1], &out.Sites[i])
-	}
-	out.TreatedM = treatedM(stands)
-	return out
+	Chosen Alternative   // what the layout takes, by the sizes that it was chosen by
+	March  Alternative   // what a plain march takes; not looked for where the field asks for dams
+	Others []Alternative // what each objective takes; nil unless Config.Compare
 }

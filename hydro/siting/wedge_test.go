@@ -6,7 +6,7 @@ import (
 )
 
 func TestTreatedLength(t *testing.T) {
-	at := func(axisM, endM float64) stand { return stand{axisM: axisM, wedge: wedge{endM: endM}} }
+	at := func(axisM, endM float64) stand { return stand{option: option{axisM: axisM, endM: endM}, series: 1} }
 	tests := []struct {
 		name  string
 		dams  []stand
@@ -22,7 +22,7 @@ func TestTreatedLength(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			if got := treatedM(tt.dams); math.Abs(got-tt.wantM) > 1e-12 {
+			if got := append(treatedM(tt.dams), 0)[0]; math.Abs(got-tt.wantM) > 1e-12 {
 				t.Errorf("%g m, want %g", got, tt.wantM)
 			}
 		})
@@ -30,16 +30,15 @@ func TestTreatedLength(t *testing.T) {
 }
 
 func TestWedgeRunsBeyondItsReachOnly(t *testing.T) {
-	// Eligible to 25.5: dams at 0, 10, 20; the last wedge runs on to 30 over ground too large in
-	// catchment. The upper reach starts at 28, inside that wedge: treated 0–38 and on to 58.
+	// Eligible to 25.5: dams at 0, 10, 20; the last wedge runs on to 30 over ground too large in catchment. The upper reach starts at
+	// 27.5, inside that wedge: 30, 40, and 50, whose wedge is cut off at 60.
 	d := drawn(60, 1, ramp(0.06))
 	at(d, 26, 27, func(s *station) { s.CatchmentM2 = 90_000 })
-	l := Lay(d, 1, Defaults(), nil, Ground{}, nil)
+	l := Lay(d, 1, oneHeight(0.6), nil, Ground{}, nil)
 	if got := l.Sites[2].WedgeEndM; math.Abs(got-30) > 1e-9 {
 		t.Errorf("third wedge ends at %.3f m, want 30", got)
 	}
-	// 28, 38, 48, 58; the wedge of 58 is cut off at 60.
-	if len(l.Sites) != 7 || math.Abs(l.TreatedM-60) > 1e-9 {
-		t.Errorf("%d dams, treated %.3f m; want 7 and 60", len(l.Sites), l.TreatedM)
+	if len(l.Sites) != 6 || math.Abs(l.TreatedM-60) > 1e-9 || l.Sites[5].Series != 1 {
+		t.Errorf("%d dams, treated %.3f m; want 6 and 60: %+v", len(l.Sites), l.TreatedM, l.Sites)
 	}
 }
