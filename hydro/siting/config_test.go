@@ -18,7 +18,7 @@ func TestValidate(t *testing.T) {
 		change func(*Config)
 		want   string // part of the message; empty where the settings are valid
 	}{
-		{"straw", func(c *Config) { c.Kind = "brush" }, `dam kind "brush"`},
+		{"straw", func(c *Config) { c.Kind = "straw" }, `dam kind "straw"`},
 		{"height at the least", func(c *Config) { c.HeightM = 0.1 }, ""},
 		{"height too low", func(c *Config) { c.HeightM = 0.09 }, "at least 0.1"},
 		{"height at the limit", func(c *Config) { c.HeightM = 0.9 }, ""},

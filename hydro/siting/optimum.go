@@ -99,7 +99,8 @@ func (p *problem) heldL(chosen []int) (litres int64) {
 // toeOf returns where the silt of a dam ends under the next: at the end of its wedge, or at the toe of the next dam.
 func toeOf(below, above *option) float64 { return min(below.endM, above.axisM-above.downM) }
 
-// bareMM returns the eligible ground that a layout leaves uncovered, mm.
+// bareMM returns the eligible ground that a layout leaves uncovered, mm: what lies between the wedge of one dam and the axis of the next. A dam that
+// stands drowned by the one below, as only the field can ask for, takes over from it.
 func (p *problem) bareMM(chosen []int) int64 {
 	g := newGauge(p.need)
 	bare, covered := int64(0), math.Inf(-1)
@@ -108,12 +109,12 @@ func (p *problem) bareMM(chosen []int) int64 {
 		if o.axisM > covered {
 			bare += g.mm(o.axisM) - g.mm(covered)
 		}
-		covered = max(covered, o.endM)
+		covered = o.endM
 	}
 	return bare + g.mm(math.Inf(1)) - g.mm(covered)
 }
 
-// a gauge measures eligible ground up to a station in whole millimetres, so that differences add up.
+// A gauge measures eligible ground up to a station in whole millimetres, so that differences add up.
 type gauge struct {
 	spans []span
 	sumMM []float64 // up to the lower end of each

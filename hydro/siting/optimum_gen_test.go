@@ -70,7 +70,7 @@ type terms struct {
 	lips      float64   // how often a place has one
 }
 
-// anyProblem draws a small problem of up to most places. Silt is that of a trough of one width to a place.
+// anyProblem draws a small problem of up to most places.
 func anyProblem(r *rand.Rand, most int) *problem {
 	places := 2 + r.IntN(most-1)
 	lengthM := float64(8 + r.IntN(5*places))
@@ -92,11 +92,17 @@ func anyProblem(r *rand.Rand, most int) *problem {
 		p.options = append(p.options, anyPlace(r, t, axisM)...)
 	}
 	askSome(r, p, axes)
+	p.siltL = anySilt(r, axes)
+	return p
+}
+
+// anySilt draws the width of a trough for each place and returns what it holds, litres.
+func anySilt(r *rand.Rand, axes []float64) func(o *option, toM float64) int64 {
 	widths := map[float64]float64{}
 	for _, axisM := range axes {
 		widths[axisM] = float64(r.IntN(6))
 	}
-	p.siltL = func(o *option, toM float64) int64 {
+	return func(o *option, toM float64) int64 {
 		x := min(toM, o.endM) - o.axisM
 		if x <= 0 {
 			return 0
@@ -104,7 +110,6 @@ func anyProblem(r *rand.Rand, most int) *problem {
 		full := o.meetM - o.axisM
 		return int64(1000 * widths[o.axisM] * o.heightM * x * (1 - x/(2*full)))
 	}
-	return p
 }
 
 // anyNeed draws up to four spans apart from each other.
@@ -198,6 +203,8 @@ func askSome(r *rand.Rand, p *problem, axes []float64) {
 		return asked[o.axisM] && one && again
 	})
 	for i := range p.options {
-		p.options[i].must = asked[p.options[i].axisM]
+		if o := &p.options[i]; asked[o.axisM] {
+			o.must, o.lip = true, lipNeed{o.axisM, math.Inf(-1)} // steps are not held against it
+		}
 	}
 }
