@@ -49,7 +49,8 @@ func DrainageValues(p *hydro.Plan, i int) []any {
 		named["peak_m3s"] = p.OutletPeaksM3s[i]
 	}
 	if i < len(p.Designs) {
-		named["rock_t"], named["pond_m3"], named["sediment_m3"], named["cost"] = worksOf(p.Designs[i])
+		q := hydro.QuantitiesOf(p.Designs[i])
+		named["rock_t"], named["pond_m3"], named["sediment_m3"], named["cost"] = q.RockT, q.PondM3, q.SedimentM3, q.Cost
 	}
 	return inOrder(DrainagesLayer(), named)
 }

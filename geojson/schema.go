@@ -30,7 +30,7 @@ type Layer struct {
 
 // Schema returns the description of every layer. The caller may change what it gets.
 func Schema() []Layer {
-	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), HeadcutsLayer(), DepressionsLayer()}
+	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), HeadcutsLayer(), DepressionsLayer(), FootprintsLayer(), EffectsLayer()}
 }
 
 // What an empty value says where a later step of the work fills it in.
@@ -51,11 +51,11 @@ const (
 
 // SitesLayer describes the check dams, one point each.
 func SitesLayer() Layer {
-	return Layer{"sites", "Point", "one check dam, at its axis on the channel line", []Field{
-		{"id", Text, "", 0, "drainage and number from the bottom, D07-03", ""},
+	return Layer{"sites", "Point", "one check dam, at its axis on the channel line", append([]Field{
+		{"id", Text, "", 0, "drainage and number, D07-03; numbers rise from the bottom, until field edits keep those of earlier dams", ""},
 		{"drainage", Text, "", 0, "drainage the dam stands in", ""},
 		{"series", Int, "", 0, "run of dams toe to crest within the drainage, from the bottom", ""},
-		{"number", Int, "", 0, "number of the dam within the drainage, from the bottom", ""},
+		{"number", Int, "", 0, "number of the dam within the drainage, as in its id", ""},
 		{"station_m", Real, "m", 2, "distance along the channel line from the lower end of the drainage to the dam axis", ""},
 		{"bed_m", Real, "m", 3, "elevation of the original bed at the axis", ""},
 		{"notch_sill_m", Real, "m", 3, "elevation of the notch sill", ""},
@@ -90,7 +90,7 @@ func SitesLayer() Layer {
 		{"cost", Real, "currency of the price list", 2, "cost of the dam", needsPrice},
 		{"confidence", Text, "", 0, "how far the elevation model can be trusted here", "confidence was not judged"},
 		{"cautions", Text, "", 0, "what to heed at this dam, also why it cannot be built as designed, sentences joined by \"; \"; \"\" where there is nothing", ""},
-	}}
+	}, haulFields()...)}
 }
 
 // DrainagesLayer describes the drainages, one line each, running downstream.
@@ -167,5 +167,29 @@ func DepressionsLayer() Layer {
 		{"volume_m3", Real, "m³", 3, "ground cut away, or water held; 0 where the water stands level in the data already", ""},
 		{"drainage", Text, "", 0, "drainage whose channel runs through it", "no channel does"},
 		{"note", Text, "", 0, "what else there is to say, also why no cut was made; \"\" where there is nothing", ""},
+	}}
+}
+
+// FootprintsLayer describes the ground that dams stand on, one polygon a dam.
+func FootprintsLayer() Layer {
+	return Layer{"footprints", "Polygon", "the ground that a check dam stands on, seen from above: its body with the keys in the banks, and the apron; no smaller than the dam, and true to about a cell; " +
+		"dams without a design are left out", []Field{
+		{"id", Text, "", 0, "check dam", ""},
+		{"drainage", Text, "", 0, "drainage the dam stands in", ""},
+		{"series", Int, "", 0, "run of dams within the drainage, from the bottom", ""},
+		{"footprint_m2", Real, "m²", 2, "area of the polygon on the map of the grid", ""},
+		{"fill_m3", Real, "m³", 2, "rock in place: body, keys and apron", ""},
+		{"pond_m2", Real, "m²", 2, "water surface behind the dam at the notch sill", "the pond was not measured"},
+	}}
+}
+
+// EffectsLayer describes the ground that the work disturbs, one polygon a piece.
+func EffectsLayer() Layer {
+	return Layer{"effects", "Polygon", "ground that the work on a check dam disturbs; pieces may lie over each other, so their sum is the most it can be; the way to the road is a straight line " +
+		"whatever lies between: walk it and move it; dams without a design are left out", []Field{
+		{"dam", Text, "", 0, "check dam", ""},
+		{"drainage", Text, "", 0, "drainage the dam stands in", ""},
+		{"part", Text, "", 0, "works: the dam with effect.margin around it; access: a strip effect.access_width wide from there to the nearest road; stockpile: a square at the road for rock", ""},
+		{"area_m2", Real, "m²", 2, "area of the polygon on the map of the grid", ""},
 	}}
 }

@@ -52,7 +52,9 @@ func SiteValues(p *hydro.Plan, i, k int) []any {
 		named["bank_to_bank_m"] = AtStation(profile, d.BankToBankM, s.StationM)
 		named["bank_height_m"] = min(AtStation(profile, d.BankLeftM, s.StationM), AtStation(profile, d.BankRightM, s.StationM))
 	}
+	addHaul(named, p.Haul(i, k))
 	if design, ok := DesignOf(p, i, k); ok {
+		named["confidence"] = string(p.ConfidenceAt(i, k).Level)
 		addDesign(named, p, design, s)
 	}
 	return inOrder(SitesLayer(), named)

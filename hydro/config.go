@@ -20,6 +20,10 @@ type Config struct {
 	Siting   siting.Config
 	Storm    Storm
 	Works    Works
+	Budget   Budget // what may be spent; the zero value sets no limit
+	Edits    Edits  // what came back from the field; the zero value asks nothing
+	Gully    GullyConfig
+	Effect   EffectConfig
 }
 
 // How far a cross-section may go to either side of the line, m. Source: our own choice; wider ones leave the
@@ -41,6 +45,8 @@ func Defaults() Config {
 		Erosion:  erosion.Defaults(),
 		Siting:   siting.Defaults(),
 		Works:    Works{FaceUp: math.NaN(), FaceDown: math.NaN()},
+		Gully:    usualGully(),
+		Effect:   usualEffect(),
 	}
 }
 
@@ -57,6 +63,10 @@ func (c Config) Validate() error {
 		c.Siting.Validate(),
 		c.Storm.validate(),
 		c.Works.validate(),
+		c.Budget.validate(),
+		c.Works.Prices.validateHaul(),
+		c.Gully.validate(),
+		c.Effect.validate(),
 	)
 }
 

@@ -23,6 +23,12 @@ func (p *Plan) designDams(ctx context.Context) error {
 		for k := range sites {
 			p.Designs[i][k] = p.design(i, &sites[k])
 		}
+		for k, m := range p.measured(i) {
+			p.Designs[i][k].Measured = m
+			if d := p.Designs[i][k].Dam; d != nil {
+				d.Storage = m.Over(d.Storage)
+			}
+		}
 		p.fillSeries(i)
 	})
 }

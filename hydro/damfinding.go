@@ -72,7 +72,7 @@ func notBuildable(p *Plan) (Finding, bool) {
 		proviso = fmt.Sprintf(" At %d of these the storm is not known, and the height holds for the least notch only.", unknown)
 	}
 	return Finding{Rule: FindingNotBuildable,
-		Text: fmt.Sprintf("%d of %d dams cannot be built as designed, by reason (a dam may have several): %s. They keep their places and are in the sums; the cautions of each say why. %d of them can be built lower, as said there: give a lower dams.height and they are laid out anew, nearer to each other.%s", dams, designed, strings.Join(parts, ", "), lower, proviso),
+		Text: fmt.Sprintf("%d of %d dams cannot be built as designed, by reason (a dam may have several): %s. They keep their places and are in the sums; the cautions of each say why. %d of them can be built lower, as said there.%s", dams, designed, strings.Join(parts, ", "), lower, proviso),
 	}, dams > 0
 }
 
@@ -135,11 +135,23 @@ func recalled(p *Plan) (Finding, bool) {
 	}, dams > 0 && len(keys) > 0
 }
 
-// prism tells how pond and sediment are reckoned.
+// prism tells at which dams pond and sediment are not measured on the ground.
 func prism(p *Plan) (Finding, bool) {
+	var ids, why []string
+	for _, d := range p.allDesigns() {
+		if d.Dam != nil && d.Measured.Why != "" {
+			ids = append(ids, d.id)
+			why = append(why, d.Measured.Why)
+		}
+	}
+	if len(ids) == 0 {
+		return Finding{}, false
+	}
+	reason, n := mostFrequent(why)
 	return Finding{Rule: FindingPrism,
-		Text: "Ponds and sediment are those of a prism of the section at the dam on an even bed: they do not follow the ground behind it. Spacing and the length of wedges do.",
-	}, p.Totals.Dams > p.Totals.Undesigned
+		Text: fmt.Sprintf("At %d of %d dams pond and sediment are not resolved on the ground: %s. They are those of a prism of the section at the dam on an even bed, and no spread of them is known: low and high of sums hold them as they are. At %d of them: %s",
+			len(ids), p.Totals.Dams, listed(ids), n, sentence(reason)),
+	}, true
 }
 
 // notPriced tells what is missing for work, cost and years to fill.
@@ -154,6 +166,9 @@ func notPriced(p *Plan) (Finding, bool) {
 	}
 	if w.Yield == (checkdam.Yield{}) {
 		missing = append(missing, "years to fill: a sediment yield, low and high")
+	}
+	if p.Config.Gully.FormationYears == 0 {
+		missing = append(missing, "gully loads a year: the years over which the gullies formed")
 	}
 	return Finding{Rule: FindingPrices,
 		Text: fmt.Sprintf("Left empty (null) are, with what they need: %s.", strings.Join(missing, "; ")),

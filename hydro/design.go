@@ -38,6 +38,8 @@ type Prices struct {
 	RockPerTonne float64 // delivered to the site
 	PerDay       float64 // of one person's work
 	DaysPerM3    float64 // person-days to place a cubic metre of rock
+	LoadT        float64 // rock that a truck or cart brings at once, t
+	BarrowT      float64 // rock that a wheelbarrow carries, t
 }
 
 // Design is the storm at one dam and what it asks of the dam.
@@ -49,20 +51,21 @@ type Prices struct {
 // area and no length: all of that makes times short and peaks high. Peaks are interpolated between times of concentration
 // 4.7 % apart.
 //
-// Dam has the site's height, slope and section; its pond and sediment are those of a prism of the section at the dam,
-// until the ground behind it is measured. Without a peak its rock, and so work and cost, is that up to the sill.
+// Dam has the site's height, slope and section; its pond and sediment are measured on the ground behind it, see Measured, or where that cannot be
+// those of a prism of the section at the dam. Without a peak its rock, and so work and cost, is that up to the sill.
 type Design struct {
 	PeakM3s         float64 // m³/s; NaN where it is not known
 	LowM3s, HighM3s float64 // lowest and highest of the valid methods, m³/s
 	Method          storm.Method
 	Methods         []storm.MethodPeak
-	Notes           []storm.Note     // what is to be heeded of the peak
-	ConcentrationS  float64          // time of concentration, after its floor, s
-	Dam             *checkdam.Design // nil where no cross-section is resolved at the dam
-	LowerM          float64          // greatest lower effective height at which a dam that cannot be built as designed can be, m; NaN where there is none, or no need
-	Why             string           // what is missing, in a plain sentence; empty where all is there
-	PersonDays      float64          // NaN where not known
-	Cost            float64          // in Prices.Currency; NaN where not known
+	Notes           []storm.Note      // what is to be heeded of the peak
+	ConcentrationS  float64           // time of concentration, after its floor, s
+	Measured        checkdam.Measured // what the ground behind it holds
+	Dam             *checkdam.Design  // nil where no cross-section is resolved at the dam
+	LowerM          float64           // greatest lower effective height at which a dam that cannot be built as designed can be, m; NaN where there is none, or no need
+	Why             string            // what is missing, in a plain sentence; empty where all is there
+	PersonDays      float64           // NaN where not known
+	Cost            float64           // in Prices.Currency; NaN where not known
 
 	noPeak string // why the storm gives no peak; empty where it does
 }

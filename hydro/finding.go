@@ -82,7 +82,9 @@ func findings(p *Plan) []Finding {
 		add(depositRatio(p.Config.Siting))
 		add(coarseCells(p))
 	}
-	add(heightSteps(p.Grid))
+	if p.stairs != nil {
+		out = append(out, *p.stairs)
+	}
 	add(voids(p.Grid))
 	add(edgeClosed(p))
 	add(inflows(p))
@@ -105,12 +107,14 @@ func findings(p *Plan) []Finding {
 	add(spread(p))
 	add(floorActs(p))
 	out = append(out, heeds(p)...)
+	out = append(out, p.field.findings(p.Changes, p.Totals)...)
 	add(undesigned(p))
 	add(notBuildable(p))
 	add(heavyStone(p))
 	add(recalled(p))
 	add(prism(p))
 	add(notPriced(p))
+	out = append(out, p.budget...)
 	add(smallPools(p.Network.Drainages))
 	for i := range p.Network.Drainages {
 		d := &p.Network.Drainages[i]

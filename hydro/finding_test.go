@@ -19,50 +19,50 @@ func TestFindings(t *testing.T) {
 		line := g.Transform.OriginY - 200.2
 		return func(_, y float64) bool { return y <= line }
 	}
-	hole := valley(1, 0.05)
+	hole := cutValley(1, 0.05)
 	hole.MM[0] = raster.VoidMM
-	pit := valley(1, 0.05)
-	pit.MM[pit.Index(23, 200)] -= 200 // bed there 190.15; 0.15 m below the next cell down
+	pit := cutValley(1, 0.05)
+	pit.MM[pit.Index(23, 200)] -= 200 // bed there 189.15; 0.15 m below the next cell down
 	tests := []struct {
 		name   string
 		grid   *raster.Grid
 		change func(*hydro.Config)
 		inside func(*raster.Grid) siting.Area
-		want   []want // beyond the two that are always there, those of erosion, and that a V valley has no banks
+		want   []want // beyond the two that are always there, and those of erosion
 	}{
-		{"fine and whole", valley(1, 0.05), nil, nil, nil},
-		{"deposit", valley(1, 0.05), func(c *hydro.Config) { c.Siting.DepositRatio = 0.5 }, nil,
+		{"fine and whole", cutValley(1, 0.05), nil, nil, nil},
+		{"deposit", cutValley(1, 0.05), func(c *hydro.Config) { c.Siting.DepositRatio = 0.5 }, nil,
 			[]want{{hydro.FindingDeposit, "", "0.5 of the bed slope"}}},
-		{"cells of 3 m", valley(3, 0.05), func(c *hydro.Config) { c.Siting.CatchmentMaxM2 = 1e6 }, nil,
+		{"cells of 3 m", cutValley(3, 0.05), func(c *hydro.Config) { c.Siting.CatchmentMaxM2 = 1e6 }, nil,
 			[]want{{hydro.FindingCoarse, "", "Cells of 3 m blur"}}},
-		{"cells of 20 m", valley(20, 0.05), nil, nil,
+		{"cells of 20 m", cutValley(20, 0.05), nil, nil,
 			[]want{{hydro.FindingCoarse, "", "Cells of 20 m can screen drainages but cannot site check dams, so none is sited"}}},
-		{"cells of 20 m allowed", valley(20, 0.05), func(c *hydro.Config) { c.Siting.AllowCoarse, c.Siting.CatchmentMaxM2 = true, 1e8 }, nil,
+		{"cells of 20 m allowed", cutValley(20, 0.05), func(c *hydro.Config) { c.Siting.AllowCoarse, c.Siting.CatchmentMaxM2 = true, 1e8 }, nil,
 			[]want{{hydro.FindingCoarse, "", "laid out all the same"}}},
 		{"a hole", hole, nil, nil, []want{{hydro.FindingVoids, "", "1 of 18941 cells"}}}, // 47 · 403 = 18,941
 		{"small grid", rastertest.Channel(20, 20, 1, 100, 0.05, 0.5), nil, nil,
 			[]want{{hydro.FindingNoDrainage, "", "the largest catchment is 0.04 ha, a channel begins at 0.25 ha"}}}, // 400 m²
-		{"too flat", valley(1, 0.01), nil, nil, []want{{hydro.FindingNoReach, "", "slope "}}},
+		{"too flat", cutValley(1, 0.01), nil, nil, []want{{hydro.FindingNoReach, "", "slope "}}},
 		// The V channel cut at its head: the bed's own cell on the northern edge lets water in.
-		{"cut head", rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), nil, nil,
+		{"cut head", trenched(rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), 20), nil, nil,
 			[]want{{hydro.FindingTruncated, "D01", "Water enters the catchment of D01"}}},
-		{"cut head, edge closed", rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), func(c *hydro.Config) { c.Flow.Edge = flow.EdgeClosed }, nil,
+		{"cut head, edge closed", trenched(rastertest.Channel(41, 400, 1, 200, 0.05, 0.5), 20), func(c *hydro.Config) { c.Flow.Edge = flow.EdgeClosed }, nil,
 			[]want{{hydro.FindingEdge, "", "The edge is declared closed"}}},
-		// Bed 190.15 at row 200, crest 192.65: 2.45 m deep at row 199. Row 402 is station 0, so row 199 is
+		// Bed 189.15 at row 200, crest 191.65: 2.45 m deep at row 199. Row 402 is station 0, so row 199 is
 		// station 203. The bed of row r lies 0.05·(r − 150) m under the crest: more than 0.05 m from row
 		// 152 on, station 250.
-		{"road fill of 2.5 m", rastertest.RaiseRow(valley(1, 0.05), 200, 192_650), nil, nil,
+		{"road fill of 2.5 m", rastertest.RaiseRow(cutValley(1, 0.05), 200, 191_650), nil, nil,
 			[]want{{hydro.FindingDepressions, "", "1 in depressions.geojson, likely cause stock pond 1 "},
 				{hydro.FindingDepressions, "D01", "2.45 m deep"}, {hydro.FindingLimits, "", "1 would be deeper than 1 m"},
 				{hydro.FindingWater, "D01", "from station 202.5 to 250.5 m, up to 2.45 m deep at 203.0 m"}}},
 		// With no cuts 2.45 m is the same water, and nothing was refused.
-		{"road fill of 2.5 m, filled alone", rastertest.RaiseRow(valley(1, 0.05), 200, 192_650), plainFill, nil,
+		{"road fill of 2.5 m, filled alone", rastertest.RaiseRow(cutValley(1, 0.05), 200, 191_650), plainFill, nil,
 			[]want{{hydro.FindingDepressions, "", "water back, filled: 1 in"}, {hydro.FindingDepressions, "D01", "2.45 m deep"},
 				{hydro.FindingWater, "D01", "up to 2.45 m deep at 203.0 m"}}},
 		{"a pit of one cell", pit, nil, nil, []want{{hydro.FindingCuts, "", "1 of a few cells or centimetres"}}},
 		{"a pit of one cell, filled alone", pit, plainFill, nil,
 			[]want{{hydro.FindingDepressions, "", "1 of a few cells or centimetres"}, {hydro.FindingPools, "", "pools: 1, drainages: 1"}}},
-		{"property line", valley(1, 0.05), nil, southOf, []want{{hydro.FindingProperty, "D01", "property line"}}},
+		{"property line", cutValley(1, 0.05), nil, southOf, []want{{hydro.FindingProperty, "D01", "property line"}}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -77,7 +77,7 @@ func TestFindings(t *testing.T) {
 					t.Fatalf("finding %d is %q, want %q", i, got[i].Rule, rule)
 				}
 			}
-			got = slices.DeleteFunc(got[len(always):], func(f hydro.Finding) bool { return ofErosion(f) || f.Rule == hydro.FindingUndesigned })
+			got = slices.DeleteFunc(got[len(always):], func(f hydro.Finding) bool { return ofErosion(f) })
 			if len(got) != len(tt.want) {
 				t.Fatalf("findings %+v, want %+v", got, tt.want)
 			}
@@ -100,7 +100,7 @@ func ofErosion(f hydro.Finding) bool {
 func plainFill(c *hydro.Config) { c.Flow.CutLengthM, c.Flow.RoadCutLengthM = 0, 0 }
 
 func TestFindingsCiteKnownSources(t *testing.T) {
-	p := analyze(t, valley(1, 0.05), func(c *hydro.Config) { c.Siting.DepositRatio = 0.5 }, nil)
+	p := analyze(t, cutValley(1, 0.05), func(c *hydro.Config) { c.Siting.DepositRatio = 0.5 }, nil)
 	for _, f := range p.Findings {
 		known := slices.ContainsFunc(hydro.Sources(), func(s hydro.Source) bool { return s.Key == f.Source })
 		if f.Source != "" && !known {

@@ -44,3 +44,11 @@ func levelShare(g *raster.Grid) float64 {
 	}
 	return float64(level) / float64(pairs)
 }
+
+// stairsOf returns what is to be said of coarse steps; nil where there is nothing.
+func stairsOf(g *raster.Grid) *Finding {
+	if f, is := heightSteps(g); is {
+		return &f
+	}
+	return nil
+}

@@ -14,8 +14,13 @@ func (p *Plan) lay(ctx context.Context, inside siting.Area) error {
 	cfg := p.Config.Siting
 	cfg.Body = p.body()
 	return p.eachDrainage(ctx, func(i int) {
-		ground := siting.Ground{IncisionM: p.Erosion[i].Depths.IncisionM, PlaceAt: p.placesOf(i).at}
-		p.Layouts[i] = siting.Lay(&drainages[i], p.Grid.Transform.CellM, cfg, inside, ground, nil)
+		valley := p.ground(i)
+		ground := siting.Ground{
+			IncisionM: p.Erosion[i].Depths.IncisionM, PlaceAt: p.placesOf(i).at, WaterM: valley.waterM,
+			SiltM3: func(axisM, sillM, toM float64) float64 { return valley.siltM3(cfg.DepositRatio, axisM, sillM, toM) },
+		}
+		p.Layouts[i] = siting.Lay(&drainages[i], p.Grid.Transform.CellM, cfg, inside, ground, p.field.of(i))
+		p.field.renumber(i, p.Layouts[i].Sites)
 	})
 }
 

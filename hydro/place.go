@@ -51,9 +51,11 @@ func (p *Plan) placeOn(drainage, section, station int) siting.Place {
 	}
 	r := p.requestOf(ground)
 	r.PeakM3s, r.CatchmentM2, r.Slope = p.worstAround(drainage, section, station)
-	for _, h := range p.Config.Siting.Heights() {
+	heights := p.Config.Siting.Heights()
+	place.Offers = make([]siting.Offer, len(heights))
+	for i, h := range heights {
 		r.HeightM = h
-		place.Offers = append(place.Offers, offerOf(r))
+		place.Offers[i] = offerOf(r)
 	}
 	return place
 }
@@ -116,7 +118,10 @@ func (p *Plan) worstAround(drainage, section, station int) (peakM3s, catchmentM2
 // bankedSection returns the position of the nearest section to a station, in metres along the line, that is resolved and has banks; −1 where none lies near
 // enough, and why says so.
 func (p *Plan) bankedSection(drainage int, stationM float64) (at int, why string) {
-	all := p.Sections[drainage]
+	var all []channel.Section
+	if drainage < len(p.Sections) {
+		all = p.Sections[drainage]
+	}
 	withinM := nearSpacings * max(p.Config.Sections.SpacingM, 2*p.Grid.Transform.CellM)
 	best, bestM := -1, math.Inf(1)
 	unfit, unfitM := "none was taken", math.Inf(1)

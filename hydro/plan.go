@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"siltstep/hydro/channel"
-	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
 	"siltstep/hydro/siting"
@@ -22,32 +21,39 @@ type Totals struct {
 	EligibleM, TreatedM  float64
 
 	// Sums over the dams of which each is known; NaN where there are dams and it is known of none, and on a screening.
-	RockM3, RockT      float64 // in place, m³; to order, t
-	PondM3, SedimentM3 float64 // of a prism with the section at the dam
-	Cost               float64 // in Works.Prices.Currency
-	PersonDays         float64
-	Undesigned         int // dams without a cross-section: nothing of them is in these sums
+	RockM3, RockT                 float64 // in place, m³; to order, t
+	PondM3, SedimentM3            float64 // up to the sills, and when full
+	SedimentLowM3, SedimentHighM3 float64 // what it may be at the least and at the most, m³
+	Cost                          float64 // in Works.Prices.Currency
+	PersonDays                    float64
+	Undesigned                    int // dams without a cross-section: nothing of them is in these sums
 }
 
 // Plan is all that was found. It is safe for reading by several goroutines.
 type Plan struct {
-	Grid     *raster.Grid // as analysed
-	Flow     *flow.Field
-	Network  *channel.Network
-	NoiseM   float64             // standard deviation of a cell's own error, m; NaN where it cannot be told
-	Sections [][]channel.Section // one list per Network.Drainages, same order
-	Erosion  []erosion.Judgement // one per Network.Drainages, same order
-	Layouts  []siting.Layout     // one per Network.Drainages, same order; nil where the land was screened only
-	Designs  [][]Design          // one list per Network.Drainages, one per Layouts[i].Sites; nil where the land was screened only
-	Totals   Totals
-	Findings []Finding
-	Config   Config
+	Grid      *raster.Grid // as analysed
+	Flow      *flow.Field
+	Network   *channel.Network
+	NoiseM    float64             // standard deviation of a cell's own error, m; NaN where it cannot be told
+	Sections  [][]channel.Section // one list per Network.Drainages, same order
+	Erosion   []erosion.Judgement // one per Network.Drainages, same order
+	Layouts   []siting.Layout     // one per Network.Drainages, same order; nil where the land was screened only
+	Designs   [][]Design          // one list per Network.Drainages, one per Layouts[i].Sites; nil where the land was screened only
+	Totals    Totals
+	Series    []Series   // every series, drainage by drainage from the bottom, also those a budget leaves out; nil where the land was screened only
+	Scenarios []Scenario // other ways to treat the same land, before a budget; nil where the land was screened only
+	Findings  []Finding
+	Changes   []Change // what field edits made of each dam; nil where none were given
+	Config    Config
 
 	OutletPeaksM3s []float64 // storm peak at the lower end of each of Network.Drainages, m³/s; NaN where it is not known
 
+	stairs  *Finding     // of heights in coarse steps; nil where they are fine
+	budget  []Finding    // what is to be said of the budget
 	paths   [][]flowPath // down to each station of Network.Drainages; nil once the plan is made
 	peaks   [][]float64  // at each station of Network.Drainages, m³/s; nil where no storm is given, and once the plan is made
 	law     *peakLaw     // of the storm; nil once the plan is made
+	field   *fieldwork   // what the field asks, by drainage; nil once the plan is made
 	outlets []stormPeak  // at the lower end of each of Network.Drainages
 
 	Depressions []Depression // what holds water back: cut, then filled, then kept, each by volume, largest first
@@ -82,6 +88,12 @@ func Analyze(ctx context.Context, g *raster.Grid, cfg Config, inside siting.Area
 	if err := p.designDams(ctx); err != nil {
 		return nil, fmt.Errorf("sites: %w", err)
 	}
+	p.Changes = p.field.changes(p.Layouts, p.Designs)
+	p.Scenarios = p.scenarios()
+	p.Series, p.budget = p.applyBudget(cfg.Budget)
+	for i := range p.Layouts {
+		p.fillSeries(i)
+	}
 	p.sumUp()
 	return p, nil
 }
@@ -104,6 +116,10 @@ func screen(ctx context.Context, g *raster.Grid, cfg Config, watch func(stage st
 	}
 	watch("channels")
 	p.Network = channel.Build(g, p.Flow, cfg.Channels)
+	if p.field, err = cfg.Edits.place(p.Network); err != nil {
+		return nil, fmt.Errorf("field edits: %w", err)
+	}
+	p.Depressions, p.stairs = depressions(p), stairsOf(g)
 	watch("sections")
 	if err := p.takeSections(ctx); err != nil {
 		return nil, fmt.Errorf("sections: %w", err)
@@ -121,66 +137,38 @@ func screen(ctx context.Context, g *raster.Grid, cfg Config, watch func(stage st
 // sumUp fills in what is told of the plan as a whole.
 func (p *Plan) sumUp() {
 	p.paths, p.peaks, p.law = nil, nil, nil
-	p.Totals = totals(p.Network, p.Layouts, p.Designs)
-	p.Depressions = depressions(p)
+	p.Totals = p.totals()
 	p.Findings = findings(p)
+	p.field = nil
 }
 
-// totals sums up in the order of the drainages. layouts and designs are nil where nothing was sited.
-func totals(n *channel.Network, layouts []siting.Layout, designs [][]Design) Totals {
-	t := Totals{Drainages: len(n.Drainages)}
-	for i := range n.Drainages {
-		d := &n.Drainages[i]
+// totals sums up in the order of the drainages.
+func (p *Plan) totals() Totals {
+	t := Totals{Drainages: len(p.Network.Drainages)}
+	for i := range p.Network.Drainages {
+		d := &p.Network.Drainages[i]
 		if d.Truncated {
 			t.Truncated++
 		}
-		t.ChannelM += d.Profile.LengthM()
-		if layouts == nil {
-			continue
-		}
-		l := layouts[i]
-		if k := len(l.Sites); k > 0 {
-			t.Dams += k
-			t.Series += l.Sites[k-1].Series
-		}
-		t.EligibleM += l.EligibleM
-		t.TreatedM += l.TreatedM
+		t.ChannelM = hundredth(t.ChannelM + hundredth(d.Profile.LengthM()))
 	}
-	t.addDesigns(slices.Concat(designs...), layouts != nil)
+	nan := math.NaN()
+	if p.Layouts == nil {
+		t.RockM3, t.RockT, t.PondM3, t.SedimentM3, t.SedimentLowM3, t.SedimentHighM3, t.PersonDays, t.Cost = nan, nan, nan, nan, nan, nan, nan, nan
+		return t
+	}
+	for i := range p.Layouts {
+		t.EligibleM = hundredth(t.EligibleM + hundredth(p.Layouts[i].EligibleM))
+		t.TreatedM = hundredth(t.TreatedM + p.Layouts[i].TreatedM)
+	}
+	for i := range p.Series {
+		if !p.Series[i].LeftOut {
+			t.Series++
+		}
+	}
+	q := QuantitiesOf(slices.Concat(p.Designs...))
+	t.Dams, t.Undesigned = q.Dams, q.Undesigned
+	t.RockM3, t.RockT, t.PondM3, t.SedimentM3, t.SedimentLowM3, t.SedimentHighM3 = q.RockM3, q.RockT, q.PondM3, q.SedimentM3, q.SedimentLowM3, q.SedimentHighM3
+	t.PersonDays, t.Cost = q.PersonDays, q.Cost
 	return t
-}
-
-// addDesigns sums up what dams take and hold.
-func (t *Totals) addDesigns(designs []Design, sited bool) {
-	sum := func(of func(d *Design) float64) float64 {
-		total, known := 0.0, sited && len(designs) == 0
-		for i := range designs {
-			if v := of(&designs[i]); !math.IsNaN(v) {
-				total, known = total+v, true
-			}
-		}
-		if !known {
-			return math.NaN()
-		}
-		return total
-	}
-	ofDam := func(of func(d *checkdam.Design) float64) func(*Design) float64 {
-		return func(d *Design) float64 {
-			if d.Dam == nil {
-				return math.NaN()
-			}
-			return of(d.Dam)
-		}
-	}
-	t.RockM3 = sum(ofDam(func(d *checkdam.Design) float64 { return d.Rock.TotalM3 }))
-	t.RockT = sum(ofDam(func(d *checkdam.Design) float64 { return d.Rock.OrderTonnes }))
-	t.PondM3 = sum(ofDam(func(d *checkdam.Design) float64 { return d.Storage.PondM3 }))
-	t.SedimentM3 = sum(ofDam(func(d *checkdam.Design) float64 { return d.Storage.SedimentM3 }))
-	t.PersonDays = sum(func(d *Design) float64 { return d.PersonDays })
-	t.Cost = sum(func(d *Design) float64 { return d.Cost })
-	for i := range designs {
-		if designs[i].Dam == nil {
-			t.Undesigned++
-		}
-	}
 }

@@ -2,7 +2,7 @@
 // stone, keys, apron, rock, pond and silt. It knows no grid and no plan.
 //
 // # Assumptions
-// The channel is a prism of one section and slope for the length of a pond. Water crosses the notch at critical depth, as over a
+// For Size the channel is a prism of one section and slope for the length of a pond; a Valley takes fitted cross-sections, between which all runs straight. Water crosses the notch at critical depth, as over a
 // broad crest; seepage through the rock is ignored, so that real heads are lower. The pond is
 // level and its inflow slow. The bed under the body is taken as level.
 //
@@ -16,6 +16,6 @@
 //
 // # Sources
 // Keys of hydro.Source: CVCSwale, Desta2005, EPACheckDam, Geyik1986, Heede1976, HeedeMufich1973, HEC11,
-// IndianaCheckDam, Isbash1936, Jepson1939, Leopold1992, Nichols2016, Polyakov2014, Robinson1998, SponholtzAnderson2010, Veronese1937,
+// IndianaCheckDam, Isbash1936, Jepson1939, Leopold1992, MPCASwale, Nichols2016, NRCSTechNote40, Polyakov2014, Robinson1998, SponholtzAnderson2010, Veronese1937,
 // VirginiaCheckDam.
 package checkdam

@@ -64,8 +64,11 @@ func (d *Design) banks() (Note, bool) {
 // twoChannels tells of a measured section with a second low part: the sums take the dam for one across both, with one notch.
 func (d *Design) twoChannels() (Note, bool) {
 	count := d.Request.Section.channels(d.Request.HeightM)
+	if count <= 1 {
+		return Note{}, false
+	}
 	return Note{Rule: RuleSection, Fail: true, Got: float64(count), Limit: 1,
-		Says: remark("The section dips below the sill in " + fmt.Sprint(count) + " places, with higher ground between: water would take the one without a notch. Measure one channel, from bank top to bank top, or choose a place where they are one.")}, count > 1
+		Says: remark("The section dips below the sill in " + fmt.Sprint(count) + " places, with higher ground between: water would take the one without a notch. Measure one channel, from bank top to bank top, or choose a place where they are one.")}, true
 }
 
 func (d *Design) notchInBank() (Note, bool) {
@@ -81,18 +84,20 @@ func (d *Design) notchInBank() (Note, bool) {
 }
 
 func (d *Design) tooDeep() (Note, bool) {
-	if d.Notch == nil {
+	if d.Notch == nil || !over(d.Notch.HeadM, d.Limits.MostHeadM) || d.Request.Engineer {
 		return Note{}, false
 	}
 	return Note{Rule: RuleHead, Fail: true, Got: d.Notch.HeadM, Limit: d.Limits.MostHeadM,
-			Says: remark(fmt.Sprintf("The peak would stand %%s over the sill, and %%s is the most for a %s dam: this is too much water for it. Choose a wider place, lead water away first, or ask a licensed engineer.", d.Request.Kind), metres(d.Notch.HeadM), metres(d.Limits.MostHeadM))},
-		over(d.Notch.HeadM, d.Limits.MostHeadM) && !d.Request.Engineer
+		Says: remark(fmt.Sprintf("The peak would stand %%s over the sill, and %%s is the most for a %s dam: this is too much water for it. Choose a wider place, lead water away first, or ask a licensed engineer.", d.Request.Kind), metres(d.Notch.HeadM), metres(d.Limits.MostHeadM))}, true
 }
 
 func (d *Design) tooHigh() (Note, bool) {
 	h, most := d.Request.HeightM, d.Limits.MostM
+	if !over(h, most) || d.Request.Engineer {
+		return Note{}, false
+	}
 	return Note{Rule: RuleHeight, Fail: true, Got: h, Limit: most, Source: d.Limits.HeightSource, Recalled: d.Limits.Recalled,
-		Says: remark(fmt.Sprintf("A %s dam of %%s is over %%s: several lower ones, or a licensed engineer.", d.Request.Kind), metres(h), limitM(most))}, over(h, most) && !d.Request.Engineer
+		Says: remark(fmt.Sprintf("A %s dam of %%s is over %%s: several lower ones, or a licensed engineer.", d.Request.Kind), metres(h), limitM(most))}, true
 }
 
 func (d *Design) tooLarge() (Note, bool) {
@@ -102,15 +107,21 @@ func (d *Design) tooLarge() (Note, bool) {
 }
 
 func (d *Design) tooSteep() (Note, bool) {
+	if !(d.Request.Slope > greatestSlope) || d.Request.Engineer {
+		return Note{}, false
+	}
 	return Note{Rule: RuleSlope, Fail: true, Got: d.Request.Slope, Limit: greatestSlope,
-		Says: remark(fmt.Sprintf("A bed of %.1f %%%% is too steep for check dams, %.0f %%%% being the most: a rock chute or an engineer.", 100*d.Request.Slope, 100*greatestSlope))}, d.Request.Slope > greatestSlope && !d.Request.Engineer
+		Says: remark(fmt.Sprintf("A bed of %.1f %%%% is too steep for check dams, %.0f %%%% being the most: a rock chute or an engineer.", 100*d.Request.Slope, 100*greatestSlope))}, true
 }
 
 // tooWide tells of a channel wider than dams of the kind are built across.
 func (d *Design) tooWide() (Note, bool) {
 	got, most := d.Request.Section.WidthM(d.Request.HeightM), d.Limits.MostWidthM
+	if most == 0 || !over(got, most) || d.Request.Engineer {
+		return Note{}, false
+	}
 	return Note{Rule: RuleGully, Fail: true, Got: got, Limit: most, Source: d.Limits.WidthSource,
-		Says: remark(fmt.Sprintf("The channel is %%s wide at the sill, and %s dams are for less than %%s: take rock, or a narrower place.", d.Request.Kind), metres(got), limitM(most))}, most > 0 && over(got, most) && !d.Request.Engineer
+		Says: remark(fmt.Sprintf("The channel is %%s wide at the sill, and %s dams are for less than %%s: take rock, or a narrower place.", d.Request.Kind), metres(got), limitM(most))}, true
 }
 
 // touching tells of dams so near that the bodies meet.

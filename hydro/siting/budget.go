@@ -11,8 +11,8 @@ import (
 const (
 	pickScale  = 1e4     // values and costs are taken to a ten-thousandth, so that sums and ties are exact
 	pickMost   = 1e11    // a greater value counts as this
-	pickWidest = 1 << 18 // choices that may be open side by side
-	pickWork   = 1 << 23 // choices that are looked at before the search is thinned: about a second
+	pickWidest = 1 << 17 // choices that may be open side by side
+	pickWork   = 1 << 21 // choices that are looked at before the search is thinned: about a tenth of a second
 	pickThin   = 1 << 10 // choices kept side by side in a thinned search
 )
 
@@ -25,7 +25,7 @@ const (
 //
 // Method: pairs of cost and value that no other beats in both, kept in a list that grows whole by whole in the order
 // of value per cost; a pair that cannot reach the best choice found so far, even if a part of a whole could be
-// bought, is dropped. From memory of the literature on the knapsack problem.
+// bought, is dropped (NemhauserUllmann1969, from memory).
 func Pick(values, costs []float64, budget float64) (chosen []bool, proven bool) {
 	if len(values) != len(costs) {
 		panic("siting: values and costs differ in number")

@@ -42,9 +42,11 @@
 // A step is told by the stations of its own drainage: one that hides between two of them, or lies below the confluence in the
 // larger drainage, is not seen. Rock is that of the section nearest to a station, for the largest storm among the stations that
 // share it, so that the dam as designed takes a little less. Most silt a tonne is sought for stretches of channel that bear on
-// each other, not for the drainage as a whole.
+// each other, not for the drainage as a whole. Where the field asks for a dam inside the longer wedge of another that it asks for, what the
+// upper one covers counts from there on.
 //
 // # Sources
 // Keys of hydro.Source: EPACheckDam, Jepson1939, CVCSwale, IndianaCheckDam, Leopold1992,
-// Nichols2016, HeedeMufich1973, Wilkinson2015, Dinkelbach1967.
+// Nichols2016, HeedeMufich1973, Wilkinson2015, Dinkelbach1967,
+// NemhauserUllmann1969.
 package siting

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// withEdits returns the options that the field leaves: none whose body lies on a place it rejects, and at a place where it
+// withEdits returns the options that the field leaves: none nearer than a body length to a place it rejects, and at a place where it
 // asks for a dam that dam alone, of any height the place offers where it leaves the height free. What it asks for stands outside
 // eligible reaches too, and where a limit is broken.
 func (l *layer) withEdits(all []option, edits []Edit) []option {
@@ -28,7 +28,7 @@ func (l *layer) withoutEdited(all []option, edits []Edit) []option {
 	return slices.DeleteFunc(all, func(o option) bool {
 		return slices.ContainsFunc(edits, func(e Edit) bool {
 			if e.Action == Reject {
-				return o.axisM-o.downM < e.StationM && e.StationM < o.axisM+o.upM
+				return math.Abs(o.axisM-e.StationM) < o.upM+o.downM
 			}
 			return o.axisM == e.StationM
 		})

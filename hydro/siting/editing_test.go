@@ -26,7 +26,7 @@ func TestEdits(t *testing.T) {
 	}{
 		{"rejected", []Edit{{ID: "D07-02", Action: Reject, StationM: 10}}, func(t *testing.T, l Layout) {
 			for _, s := range l.Sites {
-				if s.StationM-s.BodyDownM < 10 && 10 < s.StationM+s.BodyUpM {
+				if math.Abs(s.StationM-10) < s.BodyDownM+s.BodyUpM {
 					t.Errorf("%s at %g m lies on the rejected place", s.ID, s.StationM)
 				}
 			}

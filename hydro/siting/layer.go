@@ -162,9 +162,10 @@ func (l *layer) chain(r run, fromM, mostM float64) (all []option) {
 	return all
 }
 
-// tallest returns the highest dam up to a height that may stand at an axis, next above a station.
+// tallest returns the highest dam up to a height that may stand at an axis, next above a station; between two stations both must allow one.
 func (l *layer) tallest(station int, axisM, mostM float64) (option, bool) {
-	if station >= len(l.stand) || !l.stand[station] {
+	next := station + 1
+	if !l.stand[station] || axisM > l.bed.stations[station].StationM && next < len(l.stand) && !l.stand[next] {
 		return option{}, false
 	}
 	need := l.lipAt(axisM)

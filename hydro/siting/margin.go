@@ -102,6 +102,11 @@ func (m *margin) fault(o *option, cfg Config) *Reason {
 	if m.allowed == nil {
 		return nil
 	}
+	for _, endM := range []float64{o.endM, o.axisM + o.upM, o.axisM - o.downM} { // stations do not lie there
+		if !m.allowed(m.bed.xy(endM)) {
+			return crosses(o)
+		}
+	}
 	first := max(m.bed.below(max(o.axisM-o.downM, 0)), 0)
 	for i := first; i < len(m.bed.stations); i++ {
 		s := m.bed.stations[i]

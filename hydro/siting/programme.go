@@ -50,11 +50,11 @@ func (g *programme) run() {
 			far, taken = carried{}, first
 		}
 		nearM := min(o.axisM, o.lip.stationM) - g.spanM
-		for taken < k && g.options[taken].axisM <= nearM {
+		for taken < k && g.options[taken].axisM < nearM {
 			far.add(g, taken)
 			taken++
 		}
-		g.extend(k, max(first, g.firstAbove(nearM)), far)
+		g.extend(k, max(first, g.firstFrom(nearM)), far)
 	}
 }
 
@@ -86,10 +86,10 @@ func (g *programme) ended(k int) score {
 	return s
 }
 
-// firstAbove returns the first option whose axis lies above a station.
-func (g *programme) firstAbove(stationM float64) int {
+// firstFrom returns the first option whose axis lies at a station or above it.
+func (g *programme) firstFrom(stationM float64) int {
 	i, _ := slices.BinarySearchFunc(g.options, stationM, func(o option, m float64) int {
-		if o.axisM <= m {
+		if o.axisM < m {
 			return -1
 		}
 		return 1
@@ -109,19 +109,13 @@ func (g *programme) firstAt(k int) int {
 func (g *programme) extend(k, near int, far carried) {
 	o := &g.options[k]
 	least, from, open := score{}, int32(-1), false
-	try := func(s score, by int32) {
-		if !open || s.less(least) {
-			least, from, open = s, by, true
-		}
-	}
 	if far.open && (o.free() || o.must) {
-		s := far.score
-		s.bareMM += g.axisMM[k]
-		try(s, far.from)
+		least, from, open = far.score, far.from, true
+		least.bareMM += g.axisMM[k]
 	}
 	for b := near; b < k; b++ {
 		below := &g.options[b]
-		if !g.open[b] || below.axisM >= o.axisM || !mayFollow(below, o) {
+		if !g.open[b] || below.axisM >= o.axisM {
 			continue
 		}
 		s := g.best[b]
@@ -133,7 +127,10 @@ func (g *programme) extend(k, near int, far carried) {
 		} else {
 			s.lapMM += int64(math.Round(1000 * (below.endM - o.axisM)))
 		}
-		try(s, int32(b))
+		if open && !s.less(least) || !mayFollow(below, o) {
+			continue
+		}
+		least, from, open = s, int32(b), true
 	}
 	if !open {
 		return

@@ -31,6 +31,7 @@ func (c *console) commission(ctx *cli.Context, p planning, mark string, total in
 	}
 	if !p.screenOnly {
 		cfg.Siting.AllowCoarse = ctx.Bool("allow-coarse")
+		p.edits = ctx.String("edits")
 	}
 	p.config, p.units = cfg, c.units
 	p.property, p.inflow, p.settings = ctx.String("property"), ctx.String("inflow"), ctx.String("settings")
@@ -43,7 +44,7 @@ func (c *console) commission(ctx *cli.Context, p planning, mark string, total in
 		return err
 	}
 	defer out.discard()
-	if err := out.guard(mark, append(p.elevation.Paths, p.property, p.settings, cfg.Files.Path(cfg.Files.Rain))...); err != nil {
+	if err := out.guard(mark, append(p.elevation.Paths, p.property, p.settings, p.edits, cfg.Files.Path(cfg.Files.Rain))...); err != nil {
 		return err
 	}
 	job := c.watch(total)

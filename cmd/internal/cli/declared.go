@@ -36,8 +36,13 @@ type declared struct {
 	inflow string // file; empty for none
 }
 
-// named lists the files by role.
+// named lists the files by role: those of flow, then those that dams heed.
 func (d declared) named() [][2]string {
+	return slices.Concat(d.flowLayers(), d.damLayers())
+}
+
+// flowLayers lists what water meets.
+func (d declared) flowLayers() [][2]string {
 	return [][2]string{
 		{"roads", d.files.Path(d.files.Roads)},
 		{"culverts", d.files.Path(d.files.Culverts)},
@@ -61,25 +66,31 @@ func (d declared) inputs() (inputs []report.Input, err error) {
 	return inputs, nil
 }
 
-// read returns what the files declare. Errors name file and feature.
+// read returns what the files of flow declare. Errors name file and feature.
 func (d declared) read(dem *gdal.DEM) (all flow.Features, err error) {
-	for i, file := range d.named() {
+	takes := []func(*flow.Features, string, []gdal.Shape) error{takeRoads, takeCulverts, takeStockPonds, takeInflows}
+	err = readLayers(dem, d.flowLayers(), takes, &all)
+	return all, err
+}
+
+// readLayers reads those files that are named, and takes each in its own way.
+func readLayers[T any](dem *gdal.DEM, files [][2]string, takes []func(*T, string, []gdal.Shape) error, all *T) error {
+	for i, file := range files {
 		if file[1] == "" {
 			continue
 		}
 		shapes, err := gdal.ReadShapes(file[1], dem)
 		if err != nil {
-			return flow.Features{}, err
+			return err
 		}
-		take := [...]func(*flow.Features, string, []gdal.Shape) error{takeRoads, takeCulverts, takeStockPonds, takeInflows}[i]
-		if err := take(&all, file[1], shapes); err != nil {
-			return flow.Features{}, err
+		if err := takes[i](all, file[1], shapes); err != nil {
+			return err
 		}
 		if !slices.ContainsFunc(shapes, func(s gdal.Shape) bool { return dem.Touches(s.Geometry) }) {
-			return flow.Features{}, requestf("%s: does not touch the elevation model: check that both are of the same place, and the coordinate system of each", file[1])
+			return requestf("%s: does not touch the elevation model: check that both are of the same place, and the coordinate system of each", file[1])
 		}
 	}
-	return all, nil
+	return nil
 }
 
 // takeRoads takes every line; points are passed over, and the outlines of areas are no roads.

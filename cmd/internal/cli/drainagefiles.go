@@ -22,7 +22,7 @@ func (w planWriter) drainageTables(i int) (files []textFile) {
 	if sections := plan.Sections[i]; len(sections) > 0 {
 		files = append(files, textFile{"sections/" + d.ID + ".csv", func(to io.Writer) error { return report.WriteSections(to, sections) }})
 	}
-	return files
+	return append(files, w.damTables(i)...)
 }
 
 // drainageDrawings lists the drawings of one drainage: its profile, and the deepest of its
@@ -39,7 +39,7 @@ func (w planWriter) drainageDrawings(i int) (files []textFile) {
 			return chart.WriteSection(to, *section, d.ID+", deepest cross-section", w.units)
 		}})
 	}
-	return files
+	return append(files, w.damDrawings(i)...)
 }
 
 // sites returns the dams of a drainage; none where none were looked for.

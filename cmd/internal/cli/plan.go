@@ -12,7 +12,7 @@ func planCommand(c *console) *cli.Command {
 		Description: "Does all that screen does, lays out series of check dams, and writes the plan into DIR:\n" +
 			"map layers, profiles, cross-sections, tables, a map and a shaded relief. Several DEM files are one mosaic.",
 		Flags: append(commissionFlags("dams stand inside it, water flows anywhere"),
-			toggle("allow-coarse", "site dams on cells over 5 m too, as a rough count")),
+			toggle("allow-coarse", "site dams on cells over 5 m too, as a rough count"), editsFlag()),
 		Action: func(ctx *cli.Context) error {
 			return c.commission(ctx, planning{}, "plan.json", planStages)
 		},

@@ -66,6 +66,9 @@ func (w planWriter) writeRest(ctx context.Context, rasters bool, job *stages) er
 		}
 		job.part(i, len(files))
 	}
+	if err := w.geopackage(ctx); err != nil {
+		return err
+	}
 	path, err := w.out.path("hillshade.png")
 	if err != nil {
 		return fmt.Errorf("hillshade.png: %w", err)
@@ -106,13 +109,19 @@ func (w planWriter) tables() []textFile {
 		{w.record.File(), func(to io.Writer) error { return report.WritePlan(to, *w.record) }},
 		{"ranking.csv", func(to io.Writer) error { return report.WriteRanking(to, *w.record) }},
 		{"summary.csv", func(to io.Writer) error { return report.WriteSummary(to, plan) }},
-		{"drainages.geojson", w.layer(geojson.Drainages)},
-		{"catchments.geojson", w.layer(geojson.Catchments)},
-		{"headcuts.geojson", w.layer(geojson.Headcuts)},
-		{"depressions.geojson", w.layer(geojson.Depressions)},
+	}
+	for _, l := range w.mapLayers() {
+		files = append(files, textFile{l.name + ".geojson", w.layer(l.of)})
 	}
 	if !w.record.ScreenedOnly() {
-		files = append(files, textFile{"sites.geojson", w.layer(geojson.Sites)}, textFile{"reaches.geojson", w.layer(geojson.Reaches)})
+		files = append(files, textFile{"series.csv", func(to io.Writer) error { return report.WriteSeries(to, plan, plan.Series) }},
+			textFile{"scenarios.csv", func(to io.Writer) error { return report.WriteScenarios(to, plan.Scenarios) }})
+	}
+	if !w.record.ScreenedOnly() {
+		files = append(files, textFile{"edits.csv", func(to io.Writer) error { return report.WriteEdits(to, plan, plan.Changes) }})
+	}
+	if len(plan.Changes) > 0 {
+		files = append(files, textFile{"changes.csv", func(to io.Writer) error { return report.WriteChanges(to, plan.Changes) }})
 	}
 	for i := range plan.Network.Drainages {
 		files = append(files, w.drainageTables(i)...)

@@ -27,6 +27,7 @@ type planning struct {
 	config     settings.Settings
 	property   string // polygon file; empty for none
 	inflow     string // point file; empty for none
+	edits      string // file of field edits; empty for none
 	settings   string // file that config was read from; empty for none
 	rasters    bool
 	explain    string // drainage whose evidence is wanted; empty for none
@@ -59,6 +60,12 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made,
 	if cfg.Flow.Features, err = said.read(dem); err != nil {
 		return nil, err
 	}
+	if cfg.Siting.Features, err = said.heeded(dem, cfg.Flow.Features.Roads); err != nil {
+		return nil, err
+	}
+	if cfg.Edits, err = readEdits(p.edits, dem); err != nil {
+		return nil, err
+	}
 	if err := cfg.Validate(); err != nil {
 		return nil, request(err)
 	}
@@ -73,7 +80,7 @@ func makePlan(ctx context.Context, p planning, out *folder, job *stages) (*made,
 	}
 	plan, err := p.analyse(ctx, grid, cfg, land.area(), job)
 	if err != nil {
-		return nil, said.fault(err)
+		return nil, editsFault(p.edits, said.fault(err))
 	}
 	read, err := inputs()
 	if err != nil {
@@ -153,7 +160,7 @@ func (p planning) inputs() ([]report.Input, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, other := range []struct{ role, path string }{{"property", p.property}, {"settings", p.settings}, {"rain table", p.config.Files.Path(p.config.Files.Rain)}} {
+	for _, other := range []struct{ role, path string }{{"property", p.property}, {"settings", p.settings}, {"field edits", p.edits}, {"rain table", p.config.Files.Path(p.config.Files.Rain)}} {
 		if other.path == "" {
 			continue
 		}

@@ -38,10 +38,14 @@ type SectionPoint struct {
 // Section is the cross-section at a dam, from left to right.
 type Section []SectionPoint
 
+// readProfiles reads the profiles of drainages; one of a single station has none.
 func (f *Folder) readProfiles() error {
 	f.Profiles = make(map[string]Profile, len(f.Drainages))
 	for _, d := range f.Drainages {
 		t, err := readTable(filepath.Join(f.Dir, "profiles", d.ID+".csv"))
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
 		if err != nil {
 			return err
 		}

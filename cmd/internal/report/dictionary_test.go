@@ -18,7 +18,7 @@ const (
 // markdown writes the tables a person meets in files as Markdown.
 func markdown() string {
 	var b strings.Builder
-	layers := append(geojson.Schema(), RankingTable(), ProfileTable(), SectionTable(), summaryTable())
+	layers := append(geojson.Schema(), RankingTable(), ProfileTable(), SectionTable(), summaryTable(), SeriesTable(), ScenarioTable(), DamSectionTable(), ChangeTable(), EditTable())
 	for _, l := range layers {
 		fmt.Fprintf(&b, "\n<details><summary><b>%s</b>: %s</summary>\n\n| field | unit | meaning | empty means |\n|---|---|---|---|\n", l.Name, l.Meaning)
 		for _, f := range l.Fields {

@@ -19,7 +19,7 @@ const planFormat = 1
 
 // WritePlan writes plan.json, or screen.json where no sites were looked for: one object with a
 // member for each table, records one a line. Both have the same members; in screen.json
-// reaches, sites, designs, peaks and stones are empty. Errors: the projector failed; w failed.
+// reaches, sites, designs, peaks, stones, checks, weaknesses, gradients and filling are empty. Errors: the projector failed; w failed.
 func WritePlan(w io.Writer, r Record) error {
 	text, err := planText(r)
 	if err == nil {
@@ -69,7 +69,13 @@ func planText(r Record) ([]byte, error) {
 	d.list(designTable(), designRows(r.Plan))
 	d.list(peakTable(), peakRows(r.Plan))
 	d.list(stoneTable(), stoneSizeRows(r.Plan))
+	d.list(checkTable(), checkRows(r.Plan))
+	d.list(weaknessTable(), weaknessRows(r.Plan))
+	d.list(loadTable(), loadRows(r.Plan))
+	d.list(gradientTable(), gradientRows(r.Plan))
+	d.list(fillingTable(), fillingRows(r.Plan))
 	d.list(depressionTable(), depressionRows(r.Plan, held))
+	d.list(ChangeTable(), changeRows(r.Plan.Changes))
 	d.list(findingTable(), said)
 	d.list(sourceTable(), sourceRows(hydro.Sources()))
 	d.text.WriteString("\n}\n")

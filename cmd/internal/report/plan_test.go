@@ -68,7 +68,7 @@ func small() *hydro.Plan {
 		Depressions: []hydro.Depression{
 			{ID: "C01", Kind: hydro.DepressionCut, Cause: flow.CauseRoadFill, X: 500_010, Y: 4_000_020, DepthM: 1.5, LengthM: 12, AreaM2: 12, VolumeM3: 9, Drainage: "D01", Note: "Go and look"},
 		},
-		NoiseM: 0.05, Config: hydro.Config{Erosion: limits(),
+		Changes: changed(), NoiseM: 0.05, Config: hydro.Config{Erosion: limits(),
 			Storm: hydro.Storm{ReturnPeriodYr: 10, HoursH: 24}, Works: hydro.Works{Prices: hydro.Prices{Currency: "USD"}}},
 		Sections: [][]channel.Section{sections(), nil},
 		Erosion:  []erosion.Judgement{cut(), sound()},

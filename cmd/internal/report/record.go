@@ -34,6 +34,9 @@ func (r Record) Command() string {
 // File returns the name of the file that holds the whole record: plan.json or screen.json.
 func (r Record) File() string { return r.Command() + ".json" }
 
+// GeoPackage returns the name of the file that holds every map layer: plan.gpkg or screen.gpkg.
+func (r Record) GeoPackage() string { return r.Command() + ".gpkg" }
+
 // propertyShare returns the share of drainage i inside the property, nil where none is given.
 func (r Record) propertyShare(i int) any {
 	if i >= len(r.PropertyShare) {
@@ -44,7 +47,7 @@ func (r Record) propertyShare(i int) any {
 
 // Input is a file that was read.
 type Input struct {
-	Role   string // "elevation", "property", "settings", "rain table", "roads", "culverts", "stock ponds", "inflow"
+	Role   string // "elevation", "property", "settings", "rain table", "roads", "culverts", "stock ponds", "inflow", "field edits", "exclusions", "buildings", "live streams", "base level"
 	Path   string // only the last element is written
 	SHA256 string // checksum in lower-case hex
 }

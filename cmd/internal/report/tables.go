@@ -23,8 +23,9 @@ func Tables() []geojson.Layer {
 	return []geojson.Layer{
 		programTable(), textTable("cautions", "what to heed with every plan"),
 		inputTable(), settingTable(), gridTable(), textTable("decisions", "what was decided about the grid"),
-		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), designTable(), peakTable(), stoneTable(), depressionTable(), findingTable(), sourceTable(),
-		summaryTable(), RankingTable(), ProfileTable(), SectionTable(),
+		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), designTable(), peakTable(), stoneTable(),
+		checkTable(), weaknessTable(), loadTable(), gradientTable(), fillingTable(), depressionTable(), ChangeTable(), findingTable(), sourceTable(),
+		summaryTable(), RankingTable(), ProfileTable(), SectionTable(), DamSectionTable(), EditTable(),
 	}
 }
 

@@ -13,8 +13,8 @@
 // # Limits
 // One YAML document of at most MaxBytes in UTF-8; no anchors, aliases, merge keys, tags,
 // directives or blocks of text. Fields of hydro.Config without a key (the number of
-// workers, leave to use coarse cells, rain as it was measured) keep their defaults here: flags or callers set them. A table
-// of rain is named here and read by the caller. A price of nothing cannot be said: 0 is refused.
+// workers, leave to use coarse cells, rain as it was measured, what stands in the land, the body that siting counts with) keep their
+// defaults here: flags or callers set them. Layers and a table of rain are named here and read by the caller. A price of nothing cannot be said: 0 is refused.
 //
 // # Sources
 // Named at each key in the table.

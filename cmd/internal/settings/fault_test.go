@@ -8,6 +8,10 @@ import (
 )
 
 func TestFaults(t *testing.T) {
+	const kinds = "loose-rock or one-rock or log or brush or gabion"
+	const damKeyNames = "kind, objective, fixed_cost, height, min_height, slope, catchment, min_incision, spacing_rule, deposit_ratio, engineer, " +
+		"bed_width, top_width, confluence_distance, bend_radius, road_distance, building_distance, stream_distance, exclusions, buildings, live_streams, base_level, " +
+		"crest_width, face_up, face_down, notch_shape, notch_width, notch_side, freeboard"
 	const length = "a length is a number with mm, cm, m, km, in, ft, yd, mi or us-ft, such as 0.6 m"
 	rows := []struct{ name, text, want string }{
 		// range
@@ -38,18 +42,18 @@ func TestFaults(t *testing.T) {
 		{"block of text", "dams:\n  height: |\n    0.6 m\n", "plan.yaml:2: dams.height: a block of text, where one line is wanted; 0.1 m to 0.9 m, more only with engineer: true"},
 		{"yes for true", "dams: {engineer: yes}", "plan.yaml:1: dams.engineer: yes; true or false"},
 		{"word", "flow: {edge: shut}", "plan.yaml:1: flow.edge: shut; open or closed"},
-		{"only word", "dams: {kind: log}", "plan.yaml:1: dams.kind: log; loose-rock is all there is in this version"},
+		{"kind", "dams: {kind: stone}", "plan.yaml:1: dams.kind: stone; " + kinds},
 		{"only rule", "dams: {spacing_rule: heede}", "plan.yaml:1: dams.spacing_rule: heede; toe-to-crest is all there is in this version"},
-		{"escape code in a value", `dams: {kind: "\e[31m"}`, `plan.yaml:1: dams.kind: "\x1b[31m"; loose-rock is all there is in this version`},
+		{"escape code in a value", `dams: {kind: "\e[31m"}`, `plan.yaml:1: dams.kind: "\x1b[31m"; ` + kinds},
 		// names
 		{"letters swapped", "dams: {hieght: 0.6 m}", "plan.yaml:1: dams.hieght: unknown key; did you mean dams.height?"},
 		{"far from any", "flow: {wind: 1}", "plan.yaml:1: flow.wind: unknown key; flow has edge, cut_length, cut_depth, road_cut_length, road_cut_depth, road_reach, roads, culverts, stock_ponds"},
 		{"section misspelt", "dam: {height: 0.6 m}", "plan.yaml:1: dam: unknown section; did you mean dams?"},
-		{"section far from any", "weather: {wind: 1}", "plan.yaml:1: weather: unknown section; there are flow, channels, erosion, severity, rain, runoff, dams, stone, sediment, prices"},
+		{"section far from any", "weather: {wind: 1}", "plan.yaml:1: weather: unknown section; there are flow, channels, erosion, severity, rain, runoff, dams, stone, sediment, gully, prices, effect"},
 		{"key at the top", "height: 0.6 m", "plan.yaml:1: height: a key stands in its section; write dams: {height: …}"},
 		{"name with a point", "dams.height: 0.6 m", "plan.yaml:1: dams.height: a key stands in its section; write dams: {height: …}"},
-		{"section with a value", "dams: 5", "plan.yaml:1: dams: 5; a section holds keys: kind, height, min_height, slope, catchment, min_incision, spacing_rule, deposit_ratio, engineer, crest_width, face_up, face_down, notch_shape, notch_width, notch_side, freeboard"},
-		{"number as a key", "dams: {1: 2}", "plan.yaml:1: dams.1: unknown key; dams has kind, height, min_height, slope, catchment, min_incision, spacing_rule, deposit_ratio, engineer, crest_width, face_up, face_down, notch_shape, notch_width, notch_side, freeboard"},
+		{"section with a value", "dams: 5", "plan.yaml:1: dams: 5; a section holds keys: " + damKeyNames},
+		{"number as a key", "dams: {1: 2}", "plan.yaml:1: dams.1: unknown key; dams has " + damKeyNames},
 		{"cut without a unit", "flow: {cut_length: 30}", "plan.yaml:1: flow.cut_length: 30; the unit is missing; " + length},
 		{"cut too long", "flow: {road_cut_length: 2 km}", "plan.yaml:1: flow.road_cut_length: 2 km; at most 200 m"},
 		{"no file name", "flow:\n  roads:\n", "plan.yaml:2: flow.roads: no value; lines, any layer that GDAL reads, relative to the settings file; or none"},
@@ -99,6 +103,21 @@ func TestFaults(t *testing.T) {
 		{"face as a slope", "dams: {face_down: 33 %}", "plan.yaml:1: dams.face_down: 33 %; a side slope is horizontal : vertical, such as 1.5:1"},
 		{"face too steep", "dams: {face_down: 0.5:1}", "plan.yaml:1: dams.face_down: 0.5:1; at least 1:1"},
 		{"sides of a parabola", "dams: {notch_shape: parabolic, notch_side: 1:1}", "plan.yaml:1: dams.notch_side: 1:1; a parabolic notch has none; leave it out"},
+		{"sides of a notch of logs", "dams: {kind: log, notch_side: 1:1}", "plan.yaml:1: dams.notch_side: 1:1; a rectangular notch has none; leave it out"},
+		{"objective", "dams: {objective: cheapest}", "plan.yaml:1: dams.objective: cheapest; least-rock or fewest-dams or most-sediment-per-tonne"},
+		{"fixed cost without a unit", "dams: {fixed_cost: 1}", "plan.yaml:1: dams.fixed_cost: 1; the unit is missing; a weight is a number with t, kg, lb or us-ton, such as 1 t"},
+		{"fixed cost in tons", "dams: {fixed_cost: 1 ton}", `plan.yaml:1: dams.fixed_cost: 1 ton; "ton" is not a unit of weight; a weight is a number with t, kg, lb or us-ton, such as 1 t`},
+		{"face upright", "dams: {kind: log, face_up: 0:1}", "plan.yaml:1: dams.face_up: 0:1; at least 1:1"},
+		{"list of faces", "dams: {face_up: ['2:1', '3:1']}", "plan.yaml:1: dams.face_up: [2:1, 3:1]; one value is wanted, not a list: 1:1 to 10:1; or usual"},
+		{"clearance as a share", "dams: {road_distance: 5 %}", `plan.yaml:1: dams.road_distance: 5 %; "%" is not a unit of length; ` + length},
+		{"no exclusions", "dams:\n  exclusions:\n", "plan.yaml:2: dams.exclusions: no value; polygons, any layer that GDAL reads, relative to the settings file; or none"},
+		{"soil like rock", "gully: {bank_density: 2.6 t/m3}", "plan.yaml:1: gully.bank_density: 2.6 t/m3; at most 1.7 t/m3"},
+		{"soil as a weight", "gully: {bank_density: 1.4 t}", `plan.yaml:1: gully.bank_density: 1.4 t; "t" is not a unit of density; a density is a number with t/m3, kg/m3 or lb/ft3, such as 1.4 t/m3`},
+		{"a gully of no age", "gully: {formation_years: 0}", "plan.yaml:1: gully.formation_years: 0; a number of years is more than 0"},
+		{"a gully of the ice age", "gully: {formation_years: 12000 yr}", "plan.yaml:1: gully.formation_years: 12000 yr; at most 1000 yr"},
+		{"a load of nothing", "prices: {load: 0 t}", "plan.yaml:1: prices.load: 0 t; more than 0; or none"},
+		{"a barrow of two tonnes", "prices: {barrow: 2 t}", "plan.yaml:1: prices.barrow: 2 t; at most 1 t"},
+		{"margin", "effect: {margin: 1 km}", "plan.yaml:1: effect.margin: 1 km; at most 100 m"},
 		{"dam lowered to nothing", "dams: {min_height: 1 cm}", "plan.yaml:1: dams.min_height: 1 cm; at least 0.1 m"},
 		{"stone lighter than wood", "stone: {gravity: 0.8}", "plan.yaml:1: stone.gravity: 0.8; at least 1.5"},
 		{"stone of nothing", "stone: {voids: 1}", "plan.yaml:1: stone.voids: 1; at most 0.6"},
@@ -130,7 +149,7 @@ func TestFaults(t *testing.T) {
 		// lines are counted past comments, blank lines, line ends and values of several lines
 		{"line after comments", "# a\n\ndams:\n  # b\n\n  height: 6 m\n", "plan.yaml:6: dams.height: 6 m; at most 0.9 m unless engineer: true"},
 		{"line after CR LF", "dams:\r\n  kind: loose-rock\r\n\r\n  height: 6 m\r\n", "plan.yaml:4: dams.height: 6 m; at most 0.9 m unless engineer: true"},
-		{"line after a text of two lines", "dams:\n  kind: \"loose\n    rock\"\n  height: 6 m\n", "plan.yaml:2: dams.kind: loose rock; loose-rock is all there is in this version\n" +
+		{"line after a text of two lines", "dams:\n  kind: \"loose\n    rock\"\n  height: 6 m\n", "plan.yaml:2: dams.kind: loose rock; " + kinds + "\n" +
 			"plan.yaml:4: dams.height: 6 m; at most 0.9 m unless engineer: true"},
 		// several
 		{"all are told, by line", "dams:\n  height: 6 m\n  slope: 2 %\nflw: {}\n", "plan.yaml:2: dams.height: 6 m; at most 0.9 m unless engineer: true\n" +

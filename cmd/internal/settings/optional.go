@@ -1,6 +1,9 @@
 package settings
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Words that leave a value open.
 const (
@@ -8,11 +11,18 @@ const (
 	asUsual  = "usual" // what is usual for the kind of dam
 )
 
-// optional is a quantity above 0 that may be left open by a word; open, it is 0.
+// optional is a quantity above 0 that may be left open by a word.
 type optional struct {
 	quantity
-	open string                // notGiven or asUsual
-	also func(Settings) string // what is wrong beside other keys; nil for nothing
+	open  string                // notGiven or asUsual
+	blank float64               // what stands for it; 0 or NaN
+	also  func(Settings) string // what is wrong beside other keys; nil for nothing
+}
+
+// isOpen tells whether the word stands for a value.
+func (o optional) isOpen(c Settings) bool {
+	x := *o.at(&c)
+	return x == o.blank || math.IsNaN(x) && math.IsNaN(o.blank)
 }
 
 func (o optional) allowed() string {
@@ -24,21 +34,21 @@ func (o optional) allowed() string {
 
 func (o optional) read(c *Settings, v value) string {
 	if slices.Equal(v.texts, []string{o.open}) && !v.list {
-		*o.at(c) = 0
+		*o.at(c) = o.blank
 		return ""
 	}
 	if _, fault := single(v, o.allowed()); fault != "" {
 		return fault
 	}
 	fault := o.quantity.read(c, v)
-	if fault == "" && *o.at(c) == 0 {
+	if fault == "" && o.isOpen(*c) {
 		return "more than 0; or " + o.open
 	}
 	return fault
 }
 
 func (o optional) check(c Settings) string {
-	if *o.at(&c) == 0 {
+	if o.isOpen(c) {
 		return ""
 	}
 	if fault := o.quantity.check(c); fault != "" || o.also == nil {
@@ -48,7 +58,7 @@ func (o optional) check(c Settings) string {
 }
 
 func (o optional) show(c Settings) string {
-	if *o.at(&c) == 0 {
+	if o.isOpen(c) {
 		return o.open
 	}
 	return o.quantity.show(c)

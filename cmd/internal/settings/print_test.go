@@ -11,6 +11,7 @@ import (
 	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
+	"siltstep/hydro/siting"
 	"siltstep/hydro/storm"
 
 	"pgregory.net/rapid"
@@ -79,6 +80,8 @@ runoff:
   method: highest
 dams:
   kind: loose-rock
+  objective: least-rock
+  fixed_cost: 1 t
   height: 0.6 m
   min_height: 0.3 m
   slope: [2 %, 20 %]
@@ -87,10 +90,21 @@ dams:
   spacing_rule: toe-to-crest
   deposit_ratio: 0
   engineer: false
+  bed_width: 6 m
+  top_width: 15 m
+  confluence_distance: 5 m
+  bend_radius: 5 m
+  road_distance: 10 m
+  building_distance: 30 m
+  stream_distance: 10 m
+  exclusions: none
+  buildings: none
+  live_streams: none
+  base_level: none
   crest_width: usual
-  face_up: 1.5:1
-  face_down: 3:1
-  notch_shape: trapezoidal
+  face_up: usual
+  face_down: usual
+  notch_shape: usual
   notch_width: usual
   notch_side: usual
   freeboard: 0.1 m
@@ -100,11 +114,21 @@ stone:
   waste: 0.15
 sediment:
   yield: none
+  density: 1.3 t/m3
+gully:
+  formation_years: none
+  bank_density: 1.4 t/m3
 prices:
   currency: none
   rock: none
   day: none
-  days_per_m3: none`
+  days_per_m3: none
+  load: none
+  barrow: none
+effect:
+  margin: 3 m
+  access_width: 3 m
+  stockpile: 5 m`
 	if got := strings.Join(bare, "\n"); !reflect.DeepEqual(got, want) {
 		t.Errorf("got\n%s", got)
 	}
@@ -162,10 +186,30 @@ func TestPrintReadsBack(t *testing.T) {
 			s.Zero, s.Full, s.Weight = draw("zero", 0, 5), draw("full", 5.1, 100), draw("weight", 0, 100)
 		}
 		e.IncisedLength = erosion.Scale{Zero: draw("zero share", 0, 0.4), Full: draw("full share", 0.5, 1), Weight: draw("weight", 0.1, 100)}
+		drawLand(t, &cfg, draw)
 		drawStorm(t, &cfg, draw)
 		drawWorks(t, &cfg.Works, draw)
 		readBack(t, cfg)
 	})
+}
+
+// drawLand draws what is sought, what dams keep clear of, and how the gullies formed.
+func drawLand(t *rapid.T, cfg *Settings, draw func(string, float64, float64) float64) {
+	s := &cfg.Siting
+	s.Kind = rapid.SampledFrom([]checkdam.Kind{checkdam.LooseRock, checkdam.Log, checkdam.Gabion}).Draw(t, "kind")
+	s.Objective = rapid.SampledFrom(siting.Objectives()).Draw(t, "objective")
+	s.DamCostT = draw("fixed cost", 0, 1000)
+	for _, m := range []*float64{&s.BedWidthMaxM, &s.TopWidthMaxM, &s.ConfluenceM, &s.BendRadiusM, &s.RoadM, &s.BuildingM, &s.StreamM} {
+		*m = draw("clearance", 0, 1e4)
+	}
+	for _, name := range []*string{&cfg.Files.Exclusions, &cfg.Files.Buildings, &cfg.Files.LiveStreams, &cfg.Files.BaseLevel} {
+		*name = rapid.SampledFrom([]string{"", "a layer.gpkg"}).Draw(t, "layer")
+	}
+	cfg.Gully = hydro.GullyConfig{BankTPerM3: draw("bank", 1.2, 1.7), SedimentTPerM3: draw("silt", 1.1, 1.6)}
+	if rapid.Bool().Draw(t, "age is known") {
+		cfg.Gully.FormationYears = draw("age", 0.1, 1000)
+	}
+	cfg.Effect = hydro.EffectConfig{MarginM: draw("margin", 0, 100), AccessM: draw("access", 0, 100), StockpileM: draw("pile", 0, 100)}
 }
 
 // drawStorm draws rain in one of the ways it may be given, and ground.
@@ -199,10 +243,11 @@ func drawWorks(t *rapid.T, w *hydro.Works, draw func(string, float64, float64) f
 	}
 	w.CrestWidthM, w.FaceUp, w.FaceDown = draw("crest", 0.2, 5), draw("face up", 1, 10), draw("face down", 1, 10)
 	w.Notch.WidthM, w.Notch.SideSlope, w.Notch.FreeboardM = draw("notch width", 0.2, 20), draw("notch side", 0.1, 5), draw("freeboard", 0.05, 1)
+	w.Notch.Shape = checkdam.Trapezoidal
 	w.StoneGravity, w.Voids, w.Waste = draw("gravity", 1.5, 4), draw("voids", 0.1, 0.6), draw("waste", 0.01, 1)
 	w.Yield = checkdam.Yield{LowM3PerHa: draw("low yield", 0.001, 5), HighM3PerHa: draw("high yield", 5.1, 100)}
 	w.Prices = hydro.Prices{Currency: rapid.SampledFrom([]string{"", "USD", "€", "true", "null"}).Draw(t, "currency"), RockPerTonne: draw("rock", 0.01, 1e6),
-		PerDay: draw("day", 0.01, 1e6), DaysPerM3: draw("days", 0.01, 100)}
+		PerDay: draw("day", 0.01, 1e6), DaysPerM3: draw("days", 0.01, 100), LoadT: draw("load", 0.01, 100), BarrowT: draw("barrow", 0.01, 1)}
 }
 
 // readBack holds that Print and Parse are inverse, and that hydro takes what Parse gives.
@@ -229,7 +274,7 @@ func TestPrintRefuses(t *testing.T) {
 		{"not a number", func(c *Settings) { c.Siting.HeightM = math.NaN() }, "dams.height: at least 0.1 m"},
 		{"infinite", func(c *Settings) { c.Channels.MinLengthM = math.Inf(1) }, "channels.min_length: a finite number"},
 		{"negative", func(c *Settings) { c.Siting.SlopeMin = -1 }, "dams.slope: first value: at least 0 %"},
-		{"no kind", func(c *Settings) { c.Siting.Kind = "" }, "dams.kind: loose-rock"},
+		{"no kind", func(c *Settings) { c.Siting.Kind = "" }, "dams.kind: loose-rock or one-rock or log or brush or gabion"},
 		{"cut", func(c *Settings) { c.Flow.CutLengthM = 2000 }, "flow.cut_length: at most 200 m"},
 		{"bed material", func(c *Settings) { c.Erosion.Material = "cheese" }, "erosion.bed_material: " + strings.Join(bedMaterials(), " or ")},
 		{"reach", func(c *Settings) { c.Flow.RoadReachM = 201 }, "flow.road_reach: at most 200 m"},

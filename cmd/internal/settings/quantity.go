@@ -26,6 +26,8 @@ var (
 	minutes   = measure{"minutes", units.ParseMinutes, units.MinutesText}
 	sideSlope = measure{"side slope", units.ParseSideSlope, units.SideSlopeText}
 	yield     = measure{"sediment yield", units.ParseYield, units.YieldText}
+	mass      = measure{"weight", units.ParseMass, units.MassText}
+	density   = measure{"density", units.ParseDensity, units.DensityText}
 )
 
 // read returns the SI value of a text, or what is wrong with it.

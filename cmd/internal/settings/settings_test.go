@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -15,6 +16,7 @@ import (
 	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
 	"siltstep/hydro/flow"
+	"siltstep/hydro/siting"
 	"siltstep/hydro/storm"
 )
 
@@ -61,10 +63,30 @@ dams:
   spacing_rule: toe-to-crest
   deposit_ratio: 0.7
   engineer: false
+  objective: most-sediment-per-tonne
+  fixed_cost: 2 us-ton
+  bed_width: 20 ft
+  top_width: 12 m
+  confluence_distance: 0 m
+  bend_radius: 8 m
+  road_distance: 15 m
+  building_distance: 100 ft
+  stream_distance: 50 m
+  exclusions: sites.gpkg
+  buildings: b.shp
+  live_streams: s.shp
+  base_level: rock.geojson
+gully: {formation_years: 60, bank_density: 85 lb/ft3}
+effect: {margin: 5 m, access_width: 0 m, stockpile: 10 m}
 `, func(c *Settings) {
 			c.Flow.Edge = flow.EdgeClosed
 			c.Flow.CutLengthM, c.Flow.CutDepthM, c.Flow.RoadCutLengthM, c.Flow.RoadCutDepthM, c.Flow.RoadReachM = 20, 0.6096, 40, 3, 50
-			c.Files = Files{Roads: "r.shp", Culverts: "c.shp", StockPonds: "p.shp"}
+			c.Files = Files{Roads: "r.shp", Culverts: "c.shp", StockPonds: "p.shp", Exclusions: "sites.gpkg", Buildings: "b.shp", LiveStreams: "s.shp", BaseLevel: "rock.geojson"}
+			c.Siting.Objective, c.Siting.DamCostT = siting.MostSedimentPerTonne, 1.81436948 // two of 0.90718474 t
+			c.Siting.BedWidthMaxM, c.Siting.TopWidthMaxM, c.Siting.ConfluenceM, c.Siting.BendRadiusM = 6.096, 12, 0, 8
+			c.Siting.RoadM, c.Siting.BuildingM, c.Siting.StreamM = 15, 30.48, 50
+			c.Gully.FormationYears, c.Gully.BankTPerM3 = 60, 85*453592370./28316846592 // 1.3616 t/m³
+			c.Effect = hydro.EffectConfig{MarginM: 5, StockpileM: 10}
 			c.Channels.StartAreaM2, c.Channels.MinLengthM = 4046.8564224, 0
 			c.Sections = channel.SectionConfig{SpacingM: 3.048, ReachM: 30}
 			c.Erosion = erosion.Config{
@@ -93,17 +115,18 @@ dams:
 		}},
 		{"an intensity", "rain: {intensity: 3 in/h}", func(c *Settings) { c.Storm.Rain.IntensityMMH = 76.2 }},
 		{"a cover", "runoff: {cover: pasture, condition: poor, soil_group: B}", func(c *Settings) { c.Ground = Ground{"pasture", "poor", "B"} }},
-		{"words that leave open", "rain: {table: none, depth: none, curve: none, pattern: none}\nrunoff: {cover: none}\ndams: {crest_width: usual, notch_width: usual}\nsediment: {yield: none}\nprices: {currency: none, rock: none}",
+		{"words that leave open", "rain: {table: none, depth: none, curve: none, pattern: none}\nrunoff: {cover: none}\ndams: {crest_width: usual, notch_width: usual, notch_shape: usual, face_up: usual, face_down: usual}\ngully: {formation_years: none}\nsediment: {yield: none}\nprices: {currency: none, rock: none}",
 			func(*Settings) {}},
 		// 1 yd3/ac is 0.764554857984 m³ on 0.40468564224 ha: 1.88925...
 		{"works and prices", `dams: {min_height: 1 ft, crest_width: 2 ft, face_up: 2:1, face_down: 4:1, notch_shape: parabolic, notch_width: 1.5 m, freeboard: 20 cm}
 stone: {gravity: 2.5, voids: 0.4, waste: 0.3}
-sediment: {yield: [0.5 m3/ha, 1 yd3/ac]}
-prices: {currency: USD, rock: 45, day: 180.50, days_per_m3: 0.8}`, func(c *Settings) {
+sediment: {yield: [0.5 m3/ha, 1 yd3/ac], density: 1100 kg/m3}
+prices: {currency: USD, rock: 45, day: 180.50, days_per_m3: 0.8, load: 12 us-ton, barrow: 80 kg}`, func(c *Settings) {
 			c.Siting.MinHeightM = 0.3048
 			c.Works = hydro.Works{CrestWidthM: 0.6096, FaceUp: 2, FaceDown: 4, Notch: checkdam.NotchRequest{Shape: checkdam.Parabolic, WidthM: 1.5, FreeboardM: 0.2},
 				StoneGravity: 2.5, Voids: 0.4, Waste: 0.3, Yield: checkdam.Yield{LowM3PerHa: 0.5, HighM3PerHa: 764554857984. / 404685642240},
-				Prices: hydro.Prices{Currency: "USD", RockPerTonne: 45, PerDay: 180.5, DaysPerM3: 0.8}}
+				Prices: hydro.Prices{Currency: "USD", RockPerTonne: 45, PerDay: 180.5, DaysPerM3: 0.8, LoadT: 10.88621688, BarrowT: 0.08}} // 12 of 0.90718474 t
+			c.Gully.SedimentTPerM3 = 1.1
 		}},
 	}
 	for _, r := range rows {
@@ -122,6 +145,11 @@ prices: {currency: USD, rock: 45, day: 180.50, days_per_m3: 0.8}`, func(c *Setti
 func same(a, b Settings) bool {
 	for _, s := range []*Settings{&a, &b} {
 		s.file, s.told = "", nil
+		for _, face := range []*float64{&s.Works.FaceUp, &s.Works.FaceDown} {
+			if math.IsNaN(*face) { // which equals nothing
+				*face = -1
+			}
+		}
 	}
 	return reflect.DeepEqual(a, b)
 }
@@ -188,6 +216,8 @@ runoff.wetness
 runoff.abstraction_ratio
 runoff.method
 dams.kind
+dams.objective
+dams.fixed_cost
 dams.height
 dams.min_height
 dams.slope
@@ -196,6 +226,17 @@ dams.min_incision
 dams.spacing_rule
 dams.deposit_ratio
 dams.engineer
+dams.bed_width
+dams.top_width
+dams.confluence_distance
+dams.bend_radius
+dams.road_distance
+dams.building_distance
+dams.stream_distance
+dams.exclusions
+dams.buildings
+dams.live_streams
+dams.base_level
 dams.crest_width
 dams.face_up
 dams.face_down
@@ -207,10 +248,18 @@ stone.gravity
 stone.voids
 stone.waste
 sediment.yield
+sediment.density
+gully.formation_years
+gully.bank_density
 prices.currency
 prices.rock
 prices.day
 prices.days_per_m3
+prices.load
+prices.barrow
+effect.margin
+effect.access_width
+effect.stockpile
 `
 	if b.String() != want {
 		t.Errorf("keys are\n%s", b.String())
@@ -255,7 +304,7 @@ func TestLoad(t *testing.T) {
 func TestFilesOfSettings(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "plan.yaml")
-	if err := os.WriteFile(path, []byte("flow: {roads: gis/roads.geojson, culverts: /far/pipes.shp}\nrain: {table: gis/rain.csv}\n"), 0o600); err != nil {
+	if err := os.WriteFile(path, []byte("flow: {roads: gis/roads.geojson, culverts: /far/pipes.shp}\nrain: {table: gis/rain.csv}\ndams: {buildings: gis/houses.shp, live_streams: creek.gpkg}\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	cfg, err := Load(path)
@@ -264,6 +313,7 @@ func TestFilesOfSettings(t *testing.T) {
 	}
 	for _, r := range []struct{ name, want string }{
 		{cfg.Files.Roads, filepath.Join(dir, "gis/roads.geojson")}, {cfg.Files.Culverts, "/far/pipes.shp"}, {cfg.Files.StockPonds, ""},
+		{cfg.Files.Buildings, filepath.Join(dir, "gis/houses.shp")}, {cfg.Files.LiveStreams, filepath.Join(dir, "creek.gpkg")},
 	} {
 		if got := cfg.Files.Path(r.name); got != r.want {
 			t.Errorf("%q is at %q, want %q", r.name, got, r.want)
@@ -271,7 +321,8 @@ func TestFilesOfSettings(t *testing.T) {
 	}
 	for _, k := range Keys() {
 		if k.Kind == "file" {
-			want := map[string]string{"flow.roads": "roads.geojson", "flow.culverts": "pipes.shp", "flow.stock_ponds": "none", "rain.table": "rain.csv"}[k.Name]
+			want := map[string]string{"flow.roads": "roads.geojson", "flow.culverts": "pipes.shp", "flow.stock_ponds": "none", "rain.table": "rain.csv",
+				"dams.exclusions": "none", "dams.buildings": "houses.shp", "dams.live_streams": "creek.gpkg", "dams.base_level": "none"}[k.Name]
 			if got := k.ValueIn(cfg); got != want {
 				t.Errorf("%s is shown as %q, want %q", k.Name, got, want)
 			}

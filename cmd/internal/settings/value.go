@@ -19,9 +19,10 @@ type Settings struct {
 
 // Files names files that a settings file points to, as they are written there; empty for none.
 type Files struct {
-	Roads, Culverts, StockPonds string // layers
-	Rain                        string // table of rain
-	Folder                      string // that of the settings file, which relative names start from; empty for the current one
+	Roads, Culverts, StockPonds                   string // layers of flow
+	Exclusions, Buildings, LiveStreams, BaseLevel string // layers of dams
+	Rain                                          string // table of rain
+	Folder                                        string // that of the settings file, which relative names start from; empty for the current one
 }
 
 // Fault returns that the value of a key turned out wrong when it was used, with its place in the file.
@@ -43,16 +44,11 @@ func (f Files) Path(name string) string {
 	return filepath.Join(f.Folder, name)
 }
 
-// Defaults returns the settings used where the user gives none: those of hydro, and of the works what is usual for loose
-// rock, so that it can be told.
+// Defaults returns the settings used where the user gives none: those of hydro, and of the works what holds for every kind of dam, so
+// that it can be told.
 func Defaults() Settings {
 	s := Settings{Config: hydro.Defaults()}
-	usual, err := checkdam.LimitsOf(checkdam.LooseRock)
-	if err != nil {
-		panic("settings: " + err.Error())
-	}
 	w := &s.Works
-	w.FaceUp, w.FaceDown = usual.FaceUp, usual.FaceDown
 	w.StoneGravity, w.Voids, w.Waste = checkdam.StoneGravity, checkdam.DefaultVoids, checkdam.DefaultWaste
 	w.Notch.FreeboardM = checkdam.LeastFreeboardM
 	return s

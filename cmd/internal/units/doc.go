@@ -7,11 +7,12 @@
 //
 // # Assumptions
 // A foot is the international foot; the US survey foot is meant only where "us-ft" is
-// written. A ton on the way out in US units is the short ton of 2,000 lb and says so.
+// written. A ton on the way out in US units is the short ton of 2,000 lb and says so; on the way in
+// it is written "us-ton".
 //
 // # Units
 // Results are SI: metres, square metres, slope as rise over run; rainfall rates are
-// millimetres an hour, and times the unit in the function's name.
+// millimetres an hour, weights tonnes, and times the unit in the function's name.
 //
 // # Limits
 // Decimal point only, no thousands separators. Quantities read are finite and never

@@ -33,6 +33,13 @@ func RainDepthText(mm float64) string { return exact(rainUnits, mm, "mm", "mm") 
 // number. It panics as LengthText does.
 func YieldText(m3ha float64) string { return exact(yieldUnits, m3ha, "m3/ha", "m3/ha") }
 
+// MassText returns a weight in tonnes as a text that ParseMass reads back to the same number. It panics as LengthText does.
+func MassText(t float64) string { return exact(massUnits, t, "t", "t") }
+
+// DensityText returns a density in tonnes a cubic metre as a text that ParseDensity reads back to the same number. It panics as
+// LengthText does.
+func DensityText(tPerM3 float64) string { return exact(densityUnits, tPerM3, "t/m3", "t/m3") }
+
 // YearsText returns a time in years, more than 0, as a text that ParseYears reads back to the same number. It panics as
 // LengthText does.
 func YearsText(yr float64) string { return exact(yearUnits, yr, "yr", "yr") }

@@ -25,6 +25,8 @@ func TestExactText(t *testing.T) {
 		{"rain", RainDepthText(63.5), "63.5 mm"},
 		{"rainfall rate", RainfallRateText(76.2), "76.2 mm/h"},
 		{"yield", YieldText(0.5), "0.5 m3/ha"},
+		{"weight", MassText(0.08), "0.08 t"},
+		{"density", DensityText(1.4), "1.4 t/m3"},
 		{"years", YearsText(10), "10 yr"},
 		{"hours", HoursText(24), "24 h"},
 		{"minutes", MinutesText(120), "120 min"},

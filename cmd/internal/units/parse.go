@@ -27,6 +27,12 @@ var (
 	yieldUnits = dimension{name: "sediment yield", article: "a", example: "1.5 m3/ha", units: []unit{
 		{"m3/ha", 1, 1}, {"m³/ha", 1, 1}, {"yd3/ac", 764554857984, 404685642240},
 	}}
+	massUnits = dimension{name: "weight", article: "a", example: "1 t", units: []unit{
+		{"t", 1, 1}, {"kg", 1, 1000}, {"lb", 45359237, 1e11}, {"us-ton", 90718474, 1e8},
+	}}
+	densityUnits = dimension{name: "density", article: "a", example: "1.4 t/m3", units: []unit{
+		{"t/m3", 1, 1}, {"t/m³", 1, 1}, {"kg/m3", 1, 1000}, {"kg/m³", 1, 1000}, {"lb/ft3", 453592370, 28316846592},
+	}}
 	yearUnits   = dimension{name: "number of years", article: "a", example: "10 yr", units: []unit{{"yr", 1, 1}}, bare: true}
 	rainUnits   = dimension{name: "depth of rain", article: "a", example: "60 mm", units: []unit{{"mm", 1, 1}, {"cm", 10, 1}, {"in", 254, 10}}}
 	minuteUnits = dimension{name: "duration", article: "a", example: "120 min", units: []unit{{"min", 1, 1}, {"h", 60, 1}}}
@@ -66,6 +72,14 @@ func ParseVelocity(text string) (ms float64, err error) { return velocityUnits.r
 // ParseYield returns a yearly sediment yield in cubic metres a hectare from a text such as "1.5 m3/ha" or "0.8 yd3/ac", at least 0.
 // Errors as for ParseLength.
 func ParseYield(text string) (m3ha float64, err error) { return yieldUnits.read(text) }
+
+// ParseMass returns a weight in tonnes from a text such as "1 t", "80 kg" or "12 us-ton", at least 0. Units: t, kg, lb, us-ton of
+// 2,000 lb; a bare ton is an error, since there are several. Errors as for ParseLength.
+func ParseMass(text string) (t float64, err error) { return massUnits.read(text) }
+
+// ParseDensity returns a density in tonnes a cubic metre from a text such as "1.4 t/m3" or "85 lb/ft3", at least 0. Units: t/m3,
+// kg/m3, lb/ft3. Errors as for ParseLength.
+func ParseDensity(text string) (tPerM3 float64, err error) { return densityUnits.read(text) }
 
 // ParseYears returns a time in years from a text such as "10 yr", or "10" alone, more than 0. Errors as for
 // ParseLength.
