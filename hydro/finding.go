@@ -76,7 +76,7 @@ func findings(p *Plan) []Finding {
 		}
 	}
 	add(rain(p))
-	add(Finding{Rule: FindingSurroundings, Text: "Roads, houses, live streams, utilities and cultural sites are not in the data and are not judged: dams near them need a licensed engineer or a permit. Walk every site and confirm with the local authority."}, true)
+	add(surroundings(p), true)
 	sited := p.Layouts != nil
 	if sited {
 		add(depositRatio(p.Config.Siting))
@@ -231,4 +231,20 @@ func propertyLine(id string, l siting.Layout) (Finding, bool) {
 	return Finding{Rule: FindingProperty, Subject: id,
 		Text: fmt.Sprintf("The property line limits dams in %s. %s Survey the line before building, or agree with the neighbour.", id, strings.Join(texts, " ")),
 	}, len(texts) > 0
+}
+
+// surroundings tells what near the dams is not judged: what was not declared, and what no layer is taken of.
+func surroundings(p *Plan) Finding {
+	f, missing := p.Config.Siting.Features, []string{}
+	for _, kind := range []struct {
+		name  string
+		given bool
+	}{{"roads", len(f.Roads) > 0}, {"houses", len(f.Buildings) > 0}, {"live streams", len(f.Streams) > 0}} {
+		if !kind.given {
+			missing = append(missing, kind.name)
+		}
+	}
+	what := strings.Join(append(missing, "utilities"), ", ")
+	what = strings.ToUpper(what[:1]) + what[1:]
+	return Finding{Rule: FindingSurroundings, Text: what + " and cultural sites are not in the data and are not judged: dams near them need a licensed engineer or a permit. Walk every site and confirm with the local authority."}
 }

@@ -2,7 +2,6 @@ package siting
 
 import (
 	"math"
-	"slices"
 
 	"siltstep/hydro/channel"
 )
@@ -17,6 +16,7 @@ type layer struct {
 	heights []float64
 	bars    []bar
 	margin  margin
+	steep   []int // by station: how many pieces of the bed below it, from station to station, are steeper than a step
 	ground  Ground
 	kept    map[int]Reason // by station: what keeps off the lowest dam that its place offers
 }
@@ -24,6 +24,7 @@ type layer struct {
 func newLayer(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Ground, v verdicts) *layer {
 	b := bed{d.Profile.Stations}
 	return &layer{
+		steep:    b.steepPieces(cfg.SlopeMax),
 		verdicts: v, d: d, bed: b, cellM: cellM, cfg: cfg, heights: cfg.Heights(),
 		bars: bars(d.Profile, blocked(d.Profile)), margin: newMargin(b, cfg, inside, ground), ground: ground,
 		kept: map[int]Reason{},
@@ -129,6 +130,11 @@ func (l *layer) bodyFault(o option) *Reason {
 
 // lipAt returns the lip of a step that lies too near below an axis, to be drowned by the dam beneath.
 func (l *layer) lipAt(axisM float64) lipNeed {
+	const belowM = 2 * stepRunM // a step that begins at the end of the look is steep before that
+	first, last := l.bed.below(axisM-l.cfg.lipClearM()-belowM), min(l.bed.below(axisM)+1, len(l.steep)-1)
+	if l.steep[first] == l.steep[last] {
+		return lipNeed{axisM, math.Inf(-1)}
+	}
 	if lip, ok := l.bed.lipBelow(axisM, l.cfg.lipClearM()-1e-9, l.cfg.SlopeMax, nil); ok {
 		return lipNeed{lip.stationM, l.bed.elevationM(lip.stationM)}
 	}
@@ -162,17 +168,24 @@ func (l *layer) chain(r run, fromM, mostM float64) (all []option) {
 	return all
 }
 
-// tallest returns the highest dam up to a height that may stand at an axis, next above a station; between two stations both must allow one.
+// tallest returns the highest dam up to a height that may stand at an axis, next above a station. Between two stations both must allow
+// one, and the dam takes the more rock of the two: the axis may be nearer to the cross-section of either.
 func (l *layer) tallest(station int, axisM, mostM float64) (option, bool) {
-	next := station + 1
-	if !l.stand[station] || axisM > l.bed.stations[station].StationM && next < len(l.stand) && !l.stand[next] {
+	other := station
+	if axisM > l.bed.stations[station].StationM && station+1 < len(l.stand) {
+		other = station + 1
+	}
+	if !l.stand[station] || !l.stand[other] {
 		return option{}, false
 	}
 	need := l.lipAt(axisM)
-	for _, offer := range slices.Backward(l.offers(station)) {
-		if offer.HeightM > mostM {
+	offers, others := l.offers(station), l.offers(other)
+	for k := len(offers) - 1; k >= 0; k-- {
+		offer := offers[k]
+		if offer.HeightM > mostM || others[k].Fault != nil {
 			continue
 		}
+		offer.RockT, offer.CrestWidthM = max(offer.RockT, others[k].RockT), max(offer.CrestWidthM, others[k].CrestWidthM)
 		if o, fault := l.option(station, axisM, offer, need); fault == nil {
 			return o, true
 		}

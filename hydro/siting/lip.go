@@ -73,6 +73,18 @@ func (b bed) stepFrom(s, endM, slopeMax float64) (dropM float64, ok bool) {
 	return dropM, ok
 }
 
+// steepPieces counts, for each station, the pieces of the bed below it that are steeper than slopeMax. A step holds one at least.
+func (b bed) steepPieces(slopeMax float64) []int {
+	counts := make([]int, len(b.stations))
+	for i := 1; i < len(counts); i++ {
+		counts[i] = counts[i-1]
+		if lo, hi := b.stations[i-1], b.stations[i]; hi.BedM-lo.BedM > slopeMax*(1-1e-9)*(hi.StationM-lo.StationM) {
+			counts[i]++
+		}
+	}
+	return counts
+}
+
 // before returns the index of the highest station below s; -1 where there is none.
 func (b bed) before(s float64) int {
 	i := b.below(s)

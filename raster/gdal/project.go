@@ -92,3 +92,25 @@ func (d *DEM) ToLonLat() (points func([]orb.Point) ([]orb.Point, error), free fu
 func (d *DEM) FromLonLat() (points func([]orb.Point) ([]orb.Point, error), free func()) {
 	return Projector(lonLat, d.target.wkt)
 }
+
+// LayerCRS returns the coordinate system of the first layer of a vector file, as WKT. Errors (ErrInput): a file that is missing or not a
+// vector file; a layer that states none.
+func LayerCRS(path string) (wkt string, err error) {
+	defer guard(&err)
+	if err := mustExist(path); err != nil {
+		return "", err
+	}
+	start()
+	var j journal
+	ds, err := godal.Open(path, godal.VectorOnly(), godal.SiblingFiles(), godal.ErrLogger(j.note))
+	if err != nil {
+		return "", wrong("%s: not a vector file that can be read (%s)", path, j.said(err))
+	}
+	defer ds.Close(godal.ErrLogger(j.note))
+	if layers := ds.Layers(); len(layers) > 0 {
+		if wkt, err := layers[0].SpatialRef().WKT(godal.ErrLogger(j.note)); err == nil && wkt != "" {
+			return wkt, nil
+		}
+	}
+	return "", wrong("%s: does not state its coordinate system", path)
+}

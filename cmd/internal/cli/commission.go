@@ -30,7 +30,10 @@ func (c *console) commission(ctx *cli.Context, p planning, mark string, total in
 		return settings.Print(c.out, cfg)
 	}
 	if !p.screenOnly {
-		cfg.Siting.AllowCoarse = ctx.Bool("allow-coarse")
+		cfg.Siting.AllowCoarse, cfg.Siting.Compare = ctx.Bool("allow-coarse"), ctx.Bool("compare")
+		if cfg.Budget, err = readBudget(ctx, cfg.Works.Prices); err != nil {
+			return err
+		}
 		p.edits = ctx.String("edits")
 	}
 	p.config, p.units = cfg, c.units

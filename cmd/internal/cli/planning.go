@@ -182,5 +182,8 @@ func (p planning) settingsUsed() (list []report.Setting) {
 	if p.screenOnly {
 		return list
 	}
+	if b := p.config.Budget; b.Given() {
+		list = append(list, report.Setting{Key: "--budget", Value: budgetText(b, p.config.Works.Prices.Currency)}, report.Setting{Key: "--years", Value: fmt.Sprint(b.Years)})
+	}
 	return append(list, report.Setting{Key: "--allow-coarse", Value: fmt.Sprint(p.config.Siting.AllowCoarse)})
 }

@@ -74,6 +74,8 @@ func planText(r Record) ([]byte, error) {
 	d.list(loadTable(), loadRows(r.Plan))
 	d.list(gradientTable(), gradientRows(r.Plan))
 	d.list(fillingTable(), fillingRows(r.Plan))
+	d.list(SeriesTable(), seriesRows(r.Plan, r.Plan.Series))
+	d.list(ScenarioTable(), scenarioRows(r.Plan.Scenarios))
 	d.list(depressionTable(), depressionRows(r.Plan, held))
 	d.list(ChangeTable(), changeRows(r.Plan.Changes))
 	d.list(findingTable(), said)
@@ -216,11 +218,13 @@ func seriesOf(p *hydro.Plan, i int) any {
 	if i >= len(p.Layouts) {
 		return nil
 	}
-	most := 0
+	n, last := 0, 0
 	for _, s := range p.Layouts[i].Sites {
-		most = max(most, s.Series)
+		if s.Series != last {
+			n, last = n+1, s.Series
+		}
 	}
-	return most
+	return n
 }
 
 func reachRows(p *hydro.Plan) (rows [][]any) {

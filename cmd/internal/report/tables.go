@@ -24,7 +24,7 @@ func Tables() []geojson.Layer {
 		programTable(), textTable("cautions", "what to heed with every plan"),
 		inputTable(), settingTable(), gridTable(), textTable("decisions", "what was decided about the grid"),
 		totalTable(), drainageTable(), partTable(), headcutTable(), crossSectionTable(), reachTable(), siteTable(), designTable(), peakTable(), stoneTable(),
-		checkTable(), weaknessTable(), loadTable(), gradientTable(), fillingTable(), depressionTable(), ChangeTable(), findingTable(), sourceTable(),
+		checkTable(), weaknessTable(), loadTable(), gradientTable(), fillingTable(), SeriesTable(), ScenarioTable(), depressionTable(), ChangeTable(), findingTable(), sourceTable(),
 		summaryTable(), RankingTable(), ProfileTable(), SectionTable(), DamSectionTable(), EditTable(),
 	}
 }
@@ -152,7 +152,7 @@ func sourceTable() geojson.Layer {
 }
 
 func summaryTable() geojson.Layer {
-	return table("summary.csv", "one row a drainage, then one row \"all\"; catchments nest, so they have no sum", append(geojson.DrainagesLayer().Fields,
+	return table("summary.csv", "one row a drainage, then one row \"all\"; catchments nest, so they have no sum", append(withQuantities(geojson.DrainagesLayer().Fields),
 		seriesField(),
 		geojson.Field{Name: "unbuildable", Type: geojson.Int, Meaning: "dams that must not be built as designed; they are in the sums", Null: noSiting},
 		geojson.Field{Name: "treated_definition", Type: geojson.Text, Meaning: "definition of treated_m", Null: "as in the row \"all\""}))

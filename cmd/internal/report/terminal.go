@@ -32,6 +32,8 @@ func WriteTerminal(w io.Writer, r Record, system units.System) error {
 		out.WriteString("Check-dam plan: a planning aid, not an engineered design. Walk every site.\n\n")
 		writeTotals(&out, r.Plan, system)
 		writeDrainages(&out, r, system)
+		writeKeptOff(&out, r.Plan, system)
+		writeScenarios(&out, r.Plan.Scenarios, r.Plan.Config.Works.Prices.Currency, system)
 	}
 	writeFindings(&out, r.Plan.Findings, r.File())
 	out.WriteString("\nCautions\n")
@@ -75,9 +77,10 @@ func writeDrainages(out *bytes.Buffer, r Record, system units.System) {
 		return
 	}
 	length, area, slope := system.LengthScale(), system.AreaScale(), system.SlopeScale()
-	fmt.Fprintf(out, "\nDrainages with dams (lengths in %s, catchments in %s)\n", length.Unit, area.Unit)
+	mass, volume := system.MassScale(), system.VolumeScale()
+	fmt.Fprintf(out, "\nDrainages with dams (lengths in %s, catchments in %s, rock to order in %s, silt in %s%s)\n", length.Unit, area.Unit, mass.Unit, volume.Unit, costUnit(p))
 	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprint(rows, "id\tclass\tcatchment\tlength\tdrop\tslope %\teligible\ttreated\tdams\tseries\t\n")
+	fmt.Fprint(rows, "id\tclass\tcatchment\tlength\tslope %\teligible\ttreated\tdams\tseries\trock\tsilt\tcost\t\n")
 	shown, with := 0, 0
 	for i, d := range p.Network.Drainages {
 		if i >= len(p.Layouts) || len(p.Layouts[i].Sites) == 0 {
@@ -88,10 +91,11 @@ func writeDrainages(out *bytes.Buffer, r Record, system units.System) {
 		}
 		shown++
 		l, m := p.Layouts[i], d.Profile.LengthM()
-		fmt.Fprintf(rows, "%s\t%s\t%s\t%.*f\t%.*f\t%.*f\t%.*f\t%.*f\t%d\t%v\t\n", d.ID,
-			className(r.judgement(i).Severity.Class), catchmentText(&d, area), lengthDecimals, length.Value(m), lengthDecimals, length.Value(d.Profile.DropM()),
+		q := quantitiesOf(p, i)
+		fmt.Fprintf(rows, "%s\t%s\t%s\t%.*f\t%.*f\t%.*f\t%.*f\t%d\t%v\t%s\t%s\t%s\t\n", d.ID,
+			className(r.judgement(i).Severity.Class), catchmentText(&d, area), lengthDecimals, length.Value(m),
 			percentDecimals, slope.Value(d.Profile.DropM()/m), lengthDecimals, length.Value(l.EligibleM), lengthDecimals, length.Value(l.TreatedM),
-			len(l.Sites), seriesOf(p, i))
+			len(l.Sites), seriesOf(p, i), knownText(mass.Value(q.RockT), 1), knownText(volume.Value(q.SedimentM3), 1), knownText(q.Cost, 0))
 	}
 	rows.Flush()
 	if with > shown {

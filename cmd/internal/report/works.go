@@ -26,7 +26,7 @@ func writeWorks(rows io.Writer, p *hydro.Plan, system units.System) {
 		fmt.Fprintf(rows, "  Rock\t%s to order, %s in place\n", system.Mass(t.RockT, 1), system.Volume(t.RockM3, 1))
 	}
 	if !math.IsNaN(t.PondM3) {
-		fmt.Fprintf(rows, "  Storage\t%s of water up to the sills, %s of silt when full\n", system.Volume(t.PondM3, 0), system.Volume(t.SedimentM3, 0))
+		fmt.Fprintf(rows, "  Storage\t%s of water up to the sills, %s of silt when full\n", system.Volume(t.PondM3, 0), siltText(t, system))
 	}
 	if !math.IsNaN(t.PersonDays) {
 		fmt.Fprintf(rows, "  Work\t%.1f person-days\n", t.PersonDays)
@@ -100,4 +100,14 @@ func someOf(names []string) string {
 		return fmt.Sprintf("%s and %d more", strings.Join(names[:mostNamedDams], ", "), more)
 	}
 	return strings.Join(names, ", ")
+}
+
+// siltText writes the silt that all dams hold, with low and high where they are known.
+func siltText(t hydro.Totals, system units.System) string {
+	text := system.Volume(t.SedimentM3, 0)
+	if !math.IsNaN(t.SedimentLowM3) && !math.IsNaN(t.SedimentHighM3) {
+		v := system.VolumeScale()
+		text += fmt.Sprintf(" (%.0f to %.0f)", v.Value(t.SedimentLowM3), v.Value(t.SedimentHighM3))
+	}
+	return text
 }
