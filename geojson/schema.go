@@ -30,7 +30,7 @@ type Layer struct {
 
 // Schema returns the description of every layer. The caller may change what it gets.
 func Schema() []Layer {
-	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), HeadcutsLayer(), DepressionsLayer(), FootprintsLayer(), EffectsLayer()}
+	return []Layer{SitesLayer(), DrainagesLayer(), ReachesLayer(), CatchmentsLayer(), HeadcutsLayer(), DepressionsLayer(), FootprintsLayer(), EffectsLayer(), LimitsLayer()}
 }
 
 // What an empty value says where a later step of the work fills it in.
@@ -191,5 +191,12 @@ func EffectsLayer() Layer {
 		{"drainage", Text, "", 0, "drainage the dam stands in", ""},
 		{"part", Text, "", 0, "works: the dam with effect.margin around it; access: a strip effect.access_width wide from there to the nearest road; stockpile: a square at the road for rock", ""},
 		{"area_m2", Real, "m²", 2, "area of the polygon on the map of the grid", ""},
+	}}
+}
+
+// LimitsLayer describes what was declared of the land, each shape as it was given.
+func LimitsLayer() Layer {
+	return Layer{"limits", "Point, LineString, Polygon, MultiPolygon", "what was declared to limit or carry structures", []Field{
+		{"kind", Text, "", 0, "property, exclusion, building, road, live stream or base level", ""},
 	}}
 }

@@ -255,14 +255,14 @@ func TestShearCountsWithAStormAndABed(t *testing.T) {
 
 func TestDesignsAreTheSameForAnyNumberOfWorkers(t *testing.T) {
 	plan := func(workers int) *hydro.Plan {
-		return analyze(t, rastertest.Fractal(7, 300, 300, 20_000), func(c *hydro.Config) {
+		return analyze(t, roughen(country(true), 0.05), func(c *hydro.Config) {
 			rainy(c)
 			c.Flow.Workers, c.Flow.Edge, c.Erosion.Material = workers, flow.EdgeClosed, "firm-loam"
 		}, nil)
 	}
 	one, four := plan(1), plan(4)
 	show := func(p *hydro.Plan) string {
-		out := fmt.Sprint(p.OutletPeaksM3s, p.Totals, p.Findings, p.Erosion)
+		out := fmt.Sprint(p.OutletPeaksM3s, p.Totals, p.Findings, p.Erosion, p.Layouts)
 		for _, list := range p.Designs {
 			for _, d := range list {
 				out += fmt.Sprint(d.PeakM3s, d.ConcentrationS, d.Why, d.Dam != nil)
@@ -270,7 +270,10 @@ func TestDesignsAreTheSameForAnyNumberOfWorkers(t *testing.T) {
 		}
 		return out
 	}
-	if show(one) != show(four) || one.Totals.Dams == 0 {
+	if one.Totals.Drainages < 3 || one.Totals.Dams < 30 {
+		t.Fatalf("totals %+v", one.Totals)
+	}
+	if show(one) != show(four) {
 		t.Error("one worker and four give different designs")
 	}
 }

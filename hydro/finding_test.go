@@ -23,21 +23,26 @@ func TestFindings(t *testing.T) {
 	hole.MM[0] = raster.VoidMM
 	pit := cutValley(1, 0.05)
 	pit.MM[pit.Index(23, 200)] -= 200 // bed there 189.15; 0.15 m below the next cell down
+	// wide lets dams into a gully as wide and deep as coarse cells make it.
+	wide := func(c *hydro.Config) {
+		c.Siting.CatchmentMaxM2, c.Siting.BedWidthMaxM, c.Siting.TopWidthMaxM = 1e8, 1000, 1000
+		c.Sections.ReachM = 200
+	}
 	tests := []struct {
 		name   string
 		grid   *raster.Grid
 		change func(*hydro.Config)
 		inside func(*raster.Grid) siting.Area
-		want   []want // beyond the two that are always there, and those of erosion
+		want   []want // beyond the two that are always there, and those of erosion and of dams in general
 	}{
 		{"fine and whole", cutValley(1, 0.05), nil, nil, nil},
 		{"deposit", cutValley(1, 0.05), func(c *hydro.Config) { c.Siting.DepositRatio = 0.5 }, nil,
 			[]want{{hydro.FindingDeposit, "", "0.5 of the bed slope"}}},
-		{"cells of 3 m", cutValley(3, 0.05), func(c *hydro.Config) { c.Siting.CatchmentMaxM2 = 1e6 }, nil,
+		{"cells of 3 m", cutValley(3, 0.05), wide, nil,
 			[]want{{hydro.FindingCoarse, "", "Cells of 3 m blur"}}},
 		{"cells of 20 m", cutValley(20, 0.05), nil, nil,
 			[]want{{hydro.FindingCoarse, "", "Cells of 20 m can screen drainages but cannot site check dams, so none is sited"}}},
-		{"cells of 20 m allowed", cutValley(20, 0.05), func(c *hydro.Config) { c.Siting.AllowCoarse, c.Siting.CatchmentMaxM2 = true, 1e8 }, nil,
+		{"cells of 6 m allowed", cutValley(6, 0.05), func(c *hydro.Config) { wide(c); c.Siting.AllowCoarse = true }, nil,
 			[]want{{hydro.FindingCoarse, "", "laid out all the same"}}},
 		{"a hole", hole, nil, nil, []want{{hydro.FindingVoids, "", "1 of 18941 cells"}}}, // 47 · 403 = 18,941
 		{"small grid", rastertest.Channel(20, 20, 1, 100, 0.05, 0.5), nil, nil,
@@ -70,14 +75,20 @@ func TestFindings(t *testing.T) {
 			if tt.inside != nil {
 				inside = tt.inside(tt.grid)
 			}
-			got := analyze(t, tt.grid, tt.change, inside).Findings
+			p := analyze(t, tt.grid, tt.change, inside)
+			for _, rule := range ofDams {
+				if has(p, rule) != (p.Totals.Dams > 0) {
+					t.Errorf("%d dams, finding %q %t", p.Totals.Dams, rule, has(p, rule))
+				}
+			}
+			got := p.Findings
 			always := []string{hydro.FindingRain, hydro.FindingSurroundings}
 			for i, rule := range always {
 				if got[i].Rule != rule {
 					t.Fatalf("finding %d is %q, want %q", i, got[i].Rule, rule)
 				}
 			}
-			got = slices.DeleteFunc(got[len(always):], func(f hydro.Finding) bool { return ofErosion(f) })
+			got = slices.DeleteFunc(got[len(always):], func(f hydro.Finding) bool { return ofErosion(f) || slices.Contains(ofDams, f.Rule) })
 			if len(got) != len(tt.want) {
 				t.Fatalf("findings %+v, want %+v", got, tt.want)
 			}
@@ -89,6 +100,9 @@ func TestFindings(t *testing.T) {
 		})
 	}
 }
+
+// ofDams are the rules of findings that come with any dam where no price and no yield is given.
+var ofDams = []string{hydro.FindingRecalled, hydro.FindingPrices}
 
 // ofErosion holds for the findings of the screen, which are tested on judgements made by hand.
 func ofErosion(f hydro.Finding) bool {

@@ -33,7 +33,7 @@ func (p *Plan) Footprint(i, k int) (f Footprint, ok bool) {
 	}
 	g.measure(dam)
 	ring := g.outline()
-	return Footprint{ring, areaOf(ring), hundredth(dam.Rock.TotalM3), math.NaN(), g}, true
+	return Footprint{ring, areaOf(ring), hundredth(dam.Rock.TotalM3), p.Designs[i][k].Measured.PondAreaM2, g}, true
 }
 
 // groundPlan is where the parts of a dam lie, seen from its axis on the channel line: to the right looking downstream, and downstream.

@@ -7,6 +7,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"siltstep/hydro"
@@ -44,11 +46,11 @@ func valley(cellM, slope float64) *raster.Grid {
 	})
 }
 
-// trenched lowers five columns of a grid about a middle one by 1 m and returns it: a gully that holds dams.
+// trenched lowers five columns of a grid about a middle one by the side of a cell and returns it: a gully that holds dams.
 func trenched(g *raster.Grid, middle int) *raster.Grid {
 	for row := range g.Rows {
 		for col := middle - 2; col <= middle+2; col++ {
-			g.MM[g.Index(col, row)] -= 1000
+			g.MM[g.Index(col, row)] -= int32(1000 * g.Transform.CellM)
 		}
 	}
 	return g
@@ -58,7 +60,9 @@ func trenched(g *raster.Grid, middle int) *raster.Grid {
 func cutValley(cellM, slope float64) *raster.Grid { return trenched(valley(cellM, slope), 23) }
 
 // oneHeight asks for dams of one height.
-func oneHeight(c *hydro.Config, heightM float64) { c.Siting.MinHeightM, c.Siting.HeightM = heightM, heightM }
+func oneHeight(c *hydro.Config, heightM float64) {
+	c.Siting.MinHeightM, c.Siting.HeightM = heightM, heightM
+}
 
 func TestSpacingThroughAGrid(t *testing.T) {
 	const ft = 0.3048
@@ -104,30 +108,38 @@ func TestNoiseOfTheSurveyDoesNotStopDams(t *testing.T) {
 	}
 }
 
+// cents returns a number as it is shown with two decimals, in hundredths.
+func cents(t *testing.T, x float64) int64 {
+	t.Helper()
+	n, err := strconv.ParseInt(strings.Replace(strconv.FormatFloat(x, 'f', 2, 64), ".", "", 1), 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
 func TestTotalsAddUp(t *testing.T) {
-	p := analyze(t, rastertest.Fractal(7, 300, 300, 20_000), nil, nil)
-	var dams, series, truncated int
-	var channelM, eligibleM, treatedM float64
+	p := analyze(t, country(true), nil, nil)
+	var drainages, truncated, dams, series int
+	var channel, eligible, treated int64 // hundredths of a metre, each drainage as it is shown
 	for i, d := range p.Network.Drainages {
 		l := p.Layouts[i]
 		of := map[int]bool{}
 		for _, s := range l.Sites {
 			of[s.Series] = true
 		}
-		dams, series = dams+len(l.Sites), series+len(of)
+		drainages, dams, series = drainages+1, dams+len(l.Sites), series+len(of)
 		if d.Truncated {
 			truncated++
 		}
-		channelM += d.Profile.LengthM()
-		eligibleM, treatedM = eligibleM+l.EligibleM, treatedM+l.TreatedM
+		channel, eligible, treated = channel+cents(t, d.Profile.LengthM()), eligible+cents(t, l.EligibleM), treated+cents(t, l.TreatedM)
 	}
-	want := hydro.Totals{Drainages: len(p.Network.Drainages), Truncated: truncated, Dams: dams, Series: series,
-		ChannelM: channelM, EligibleM: eligibleM, TreatedM: treatedM}
 	got := p.Totals
-	want.RockM3, want.RockT, want.PondM3, want.SedimentM3 = got.RockM3, got.RockT, got.PondM3, got.SedimentM3 // TestTotalsOfDesigns
-	want.Cost, want.PersonDays, want.Undesigned = got.Cost, got.PersonDays, got.Undesigned
-	if fmt.Sprint(got) != fmt.Sprint(want) || dams == 0 {
-		t.Errorf("totals %+v, want %+v with dams", p.Totals, want)
+	if got.Drainages != drainages || got.Truncated != truncated || got.Dams != dams || got.Series != series || drainages < 3 || dams < 50 || series < 3 {
+		t.Errorf("totals %+v, want drainages %d, truncated %d, dams %d, series %d, and many", got, drainages, truncated, dams, series)
+	}
+	if cents(t, got.ChannelM) != channel || cents(t, got.EligibleM) != eligible || cents(t, got.TreatedM) != treated || treated == 0 {
+		t.Errorf("totals %+v, want channel %d, eligible %d, treated %d hundredths of a metre", got, channel, eligible, treated)
 	}
 }
 

@@ -122,11 +122,8 @@ func TestIncisionIsAskedFor(t *testing.T) {
 	if p := analyze(t, valley(1, 0.05), asked(0.3), nil); p.Totals.Dams != 0 || !slices.Contains(rules(p), siting.RuleIncision) || !has(p, hydro.FindingNoReach) {
 		t.Errorf("a valley that is not cut into its land: %d dams, reasons %v", p.Totals.Dams, rules(p))
 	}
-	// Banks of 1 m where 1.2 m of incision are asked for, and where the rule is off.
-	if p := analyze(t, cutValley(1, 0.05), asked(1.2), nil); p.Totals.Dams != 0 || !slices.Contains(rules(p), siting.RuleIncision) {
-		t.Errorf("banks of 1 m, 1.2 m asked for: %d dams, reasons %v", p.Totals.Dams, rules(p))
-	}
-	if p := analyze(t, cutValley(1, 0.05), asked(0), nil); p.Totals.Dams == 0 || slices.Contains(rules(p), siting.RuleIncision) {
+	// With the rule off the land may hold dams, but this valley has no banks.
+	if p := analyze(t, valley(1, 0.05), asked(0), nil); p.Totals.Dams != 0 || slices.Contains(rules(p), siting.RuleIncision) || !slices.Contains(rules(p), siting.RuleSection) {
 		t.Errorf("with the rule off: %d dams, reasons %v", p.Totals.Dams, rules(p))
 	}
 	wide := func(leastM float64) func(*hydro.Config) {
@@ -136,8 +133,11 @@ func TestIncisionIsAskedFor(t *testing.T) {
 	if slices.Contains(rules(deep), siting.RuleIncision) || deep.Totals.Dams < 20 {
 		t.Errorf("a trench of 1 m: %d dams, reasons %v", deep.Totals.Dams, rules(deep))
 	}
-	if p := analyze(t, gully(0.05, 5, 1), wide(1.2), nil); p.Totals.Dams != 0 {
-		t.Errorf("a trench of 1 m where 1.2 m are asked for: %d dams", p.Totals.Dams)
+	if p := analyze(t, gully(0.05, 5, 1), wide(1.2), nil); p.Totals.Dams != 0 || !slices.Contains(rules(p), siting.RuleIncision) {
+		t.Errorf("a trench of 1 m where 1.2 m are asked for: %d dams, reasons %v", p.Totals.Dams, rules(p))
+	}
+	if p := analyze(t, gully(0.05, 5, 1), wide(0), nil); p.Totals.Dams < 20 {
+		t.Errorf("a trench of 1 m with the rule off: %d dams, reasons %v", p.Totals.Dams, rules(p))
 	}
 }
 

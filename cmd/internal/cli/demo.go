@@ -112,6 +112,18 @@ runoff:
   cover: pasture
   condition: poor
   soil_group: B
+# So are silt, age and prices: without your own, years to fill, loads a year and costs stay empty.
+sediment:
+  yield: [0.5 m3/ha, 3 m3/ha]
+gully:
+  formation_years: 40 yr
+prices:
+  currency: USD
+  rock: 40
+  day: 160
+  days_per_m3: 0.8
+  load: 12 t
+  barrow: 0.1 t
 `
 
 // ranchBed is what the beds of the ranch are made of.

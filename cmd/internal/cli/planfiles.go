@@ -8,6 +8,7 @@ import (
 	"io"
 	"runtime"
 
+	"github.com/paulmach/orb"
 	"golang.org/x/sync/errgroup"
 
 	"siltstep/cmd/internal/report"
@@ -114,6 +115,9 @@ func (w planWriter) tables() []textFile {
 		files = append(files, textFile{l.name + ".geojson", w.layer(l.of)})
 	}
 	if !w.record.ScreenedOnly() {
+		files = append(files, textFile{"limits.geojson", w.layer(func(p *hydro.Plan, to geojson.Projector) (geojson.Collection, error) {
+			return geojson.Limits(p, orb.MultiPolygon(w.property), to)
+		})})
 		files = append(files, textFile{"series.csv", func(to io.Writer) error { return report.WriteSeries(to, plan, plan.Series) }},
 			textFile{"scenarios.csv", func(to io.Writer) error { return report.WriteScenarios(to, plan.Scenarios) }})
 	}

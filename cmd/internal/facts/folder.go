@@ -22,6 +22,7 @@ type Folder struct {
 	Lines      map[string]orb.LineString // of drainages by id, running downstream, longitude and latitude
 	ReachLines []orb.LineString          // one for each of Plan.Reaches, likewise; empty where it has no length
 	Catchments map[string]orb.Geometry   // polygons by drainage
+	Limits     map[string][]orb.Geometry // what was declared, by kind: property, exclusion, building, road, live stream, base level
 	Profiles   map[string]Profile        // by drainage
 	Sections   map[string]Section        // by dam
 }
@@ -50,7 +51,7 @@ func Read(dir string) (*Folder, error) {
 	if err := json.Unmarshal(text, &f.Plan); err != nil {
 		return nil, fmt.Errorf("%s: damaged: %w (%w)", filepath.Join(dir, "plan.json"), err, ErrNoPlan)
 	}
-	for _, read := range []func() error{f.readLines, f.readReaches, f.readCatchments, f.readProfiles, f.readSections} {
+	for _, read := range []func() error{f.readLines, f.readReaches, f.readCatchments, f.readLimits, f.readProfiles, f.readSections} {
 		if err := read(); err != nil {
 			return nil, fmt.Errorf("%w (%w)", err, ErrNoPlan)
 		}
@@ -111,6 +112,19 @@ func (f *Folder) readCatchments() error {
 	f.Catchments = make(map[string]orb.Geometry, len(layer.Features))
 	for _, one := range layer.Features {
 		f.Catchments[one.Properties.MustString("id", "")] = one.Geometry
+	}
+	return nil
+}
+
+func (f *Folder) readLimits() error {
+	layer, err := f.layer("limits.geojson")
+	if err != nil {
+		return err
+	}
+	f.Limits = map[string][]orb.Geometry{}
+	for _, one := range layer.Features {
+		kind := one.Properties.MustString("kind", "")
+		f.Limits[kind] = append(f.Limits[kind], one.Geometry)
 	}
 	return nil
 }
