@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"siltstep/hydro"
+
 	"siltstep/raster/rastertest"
 
 	"github.com/paulmach/orb"
@@ -29,7 +31,7 @@ func TestPropertyNames(t *testing.T) {
 		"sites": "id drainage series number station_m bed_m notch_sill_m dam_top_m effective_height_m slope catchment_ha bed_width_m bank_to_bank_m " +
 			"bank_height_m crest_length_m crest_width_m spacing_down_m rise_from_below_m spacing_up_m storm_hours return_period_yr peak_m3s notch_width_m " +
 			"notch_depth_m stone_d50_m rock_m3 rock_t apron_length_m key_bed_m key_bank_m pond_m3 sediment_m3 fill_years_low fill_years_high " +
-			"person_days cost confidence cautions",
+			"person_days cost confidence cautions road_m haul barrows",
 		"drainages": "id order length_m drop_m slope catchment_ha truncated severity severity_class incision_mean_m incision_max_m headcuts peak_m3s " +
 			"eligible_m treated_m dams rock_t pond_m3 sediment_m3 cost",
 		"reaches":     "drainage from_station_m to_station_m verdict reasons",
@@ -185,7 +187,7 @@ func TestDesignFillsSites(t *testing.T) {
 	}
 	// Of two dams one is known, so the sums are those of that one.
 	for i, f := range DrainagesLayer().Fields {
-		if f.Name == "rock_t" && DrainageValues(p, 0)[i] != p.Designs[0][0].Dam.Rock.OrderTonnes {
+		if f.Name == "rock_t" && DrainageValues(p, 0)[i] != hydro.QuantitiesOf(p.Designs[0]).RockT {
 			t.Errorf("rock of D01 is %v", DrainageValues(p, 0)[i])
 		}
 		if f.Name == "cost" && DrainageValues(p, 0)[i] != 250. {

@@ -92,7 +92,7 @@ func sized(t testing.TB) hydro.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return hydro.Design{PeakM3s: 0.03, LowM3s: 0.02, HighM3s: 0.03, Dam: &dam, PersonDays: 1.5, Cost: 250}
+	return hydro.Design{PeakM3s: 0.03, LowM3s: 0.02, HighM3s: 0.03, Measured: checkdam.NotMeasured("cells are too coarse"), Dam: &dam, PersonDays: 1.5, Cost: 250}
 }
 
 // judged is a judgement of four drainages. D01, of some stations, is 1 m deep at its lower end

@@ -25,7 +25,7 @@ func oneDam(t interface{ Fatal(...any) }, section checkdam.Section, bearing floa
 	return &hydro.Plan{
 		Config:   hydro.Defaults(),
 		Layouts:  []siting.Layout{{Sites: []siting.Site{{ID: "D01-01", StationM: 12, X: 100, Y: 200}}}},
-		Designs:  [][]hydro.Design{{{Dam: &dam}}},
+		Designs:  [][]hydro.Design{{{Dam: &dam, Measured: checkdam.NotMeasured("nothing is drawn behind it")}}},
 		Sections: [][]channel.Section{{{StationM: 5, DX: 1}, {StationM: 10, DX: math.Sin(right), DY: math.Cos(right)}, {StationM: 15, DX: 1}}},
 	}
 }

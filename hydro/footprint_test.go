@@ -30,6 +30,10 @@ func TestFootprintByHand(t *testing.T) {
 	if f.AreaM2 != 17.2 || math.Abs(f.FillM3-p.Designs[0][0].Dam.Rock.TotalM3) > 0.005 || !math.IsNaN(f.PondM2) {
 		t.Errorf("%g m², %g m³, pond %g m²", f.AreaM2, f.FillM3, f.PondM2)
 	}
+	p.Designs[0][0].Measured.PondAreaM2 = 31.25
+	if f, _ := p.Footprint(0, 0); f.PondM2 != 31.25 {
+		t.Errorf("pond %g m², measured are 31.25", f.PondM2)
+	}
 }
 
 // A hump above the sill does not end the dam. The level of 0.6 m meets the left bank at −3 + 0.9/1.3 = −2.3077 m and the right one at

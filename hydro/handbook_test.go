@@ -120,8 +120,8 @@ func TestHandbookRock(t *testing.T) {
 			t.Fatalf("totals %+v", p.Totals)
 		}
 		for k, design := range p.Designs[0] {
-			// A section reads banks every half cell, bilinear: where they begin and end the bend is rounded off by a quarter of a cell.
-			if got := design.Dam.Rock.BodyM3; !(math.Abs(got/2.076-1) <= 0.02) || design.Dam.Notch != nil {
+			// Banks begin and end on centres of cells, so that cells round nothing off; heights are in whole millimetres.
+			if got := design.Dam.Rock.BodyM3; !(math.Abs(got/2.076-1) <= 0.005) || design.Dam.Notch != nil {
 				t.Errorf("%s, faces %g and %g: %.3f m³, want 2.076", p.Layouts[0].Sites[k].ID, c.up, c.down, got)
 			}
 		}
@@ -136,9 +136,10 @@ func (d trough) sillM3(heightM, ratio, toM float64) float64 {
 }
 
 // A wedge of 0.6 m in 2 m of bed and sides of 1:1 at 6 %: bh²/(2k) + zh³/(3k) = 6.00 + 1.20 m³ under level silt, twice that under a deposit of half the slope, and of
-// that 2·(6 − 1.5) + (3.6 − 1.8 + 0.3) = 11.10 m³ when it is cut at 10 m. Cells of 0.125 m: a bank up to the sill spans 4.8 of them, for which 2 % holds.
+// that 2·(6 − 1.5) + (3.6 − 1.8 + 0.3) = 11.10 m³ when it is cut at 10 m. 0.5 % is left for heights in whole millimetres: banks begin and end on centres of cells, so that cells
+// round nothing off, and sections off the grid are a matter of TestStorageOfPrisms.
 func TestHandbookWedge(t *testing.T) {
-	d := trough{cellM: .125, bedM: 2, side: 1, bankM: 1.2, slope: .06, lengthM: 60}
+	d := trough{cellM: .25, bedM: 2, side: 1, bankM: 1.2, slope: .06, lengthM: 60}
 	for _, c := range []struct{ ratio, toM, wantM3 float64 }{{0, math.Inf(1), 7.20}, {.5, math.Inf(1), 14.40}, {.5, 10, 11.10}} {
 		if got := d.sillM3(.6, c.ratio, c.toM); math.Abs(got-c.wantM3) > 0.005 {
 			t.Fatalf("by hand %.3f m³, want %.2f", got, c.wantM3)
@@ -153,7 +154,7 @@ func TestHandbookWedge(t *testing.T) {
 			t.Errorf("deposit %g: %d dams; %+v", c.ratio, p.Totals.Dams, p.Layouts[0])
 			continue
 		}
-		if m := p.Designs[0][0].Measured; !(math.Abs(m.SedimentM3/c.wantM3-1) <= 0.02) {
+		if m := p.Designs[0][0].Measured; !(math.Abs(m.SedimentM3/c.wantM3-1) <= 0.005) {
 			t.Errorf("deposit %g: %.3f m³, want %.2f; %+v", c.ratio, m.SedimentM3, c.wantM3, m)
 		}
 	}
@@ -166,7 +167,7 @@ func TestHandbookWedge(t *testing.T) {
 		}
 		for k := range sites[1:] {
 			want := d.sillM3(.6, ratio, sites[k+1].SpacingDownM-downM)
-			if m := p.Designs[0][k].Measured; !(math.Abs(m.SedimentM3/want-1) <= 0.02) {
+			if m := p.Designs[0][k].Measured; !(math.Abs(m.SedimentM3/want-1) <= 0.005) {
 				t.Errorf("%s, deposit %g: %.3f m³, want %.3f; %+v", sites[k].ID, ratio, m.SedimentM3, want, m)
 			}
 		}
@@ -183,7 +184,7 @@ func TestHandbookWedge(t *testing.T) {
 		if s.StationM != 20 {
 			continue
 		}
-		if m := p.Designs[0][k].Measured; !(math.Abs(m.SedimentM3/11.10-1) <= 0.02) || math.Abs(m.WedgeLengthM-10) > 1e-6 {
+		if m := p.Designs[0][k].Measured; !(math.Abs(m.SedimentM3/11.10-1) <= 0.005) || math.Abs(m.WedgeLengthM-10) > 1e-6 {
 			t.Errorf("cut at 10 m: %.3f m³ over %.3f m, want 11.10", m.SedimentM3, m.WedgeLengthM)
 		}
 		return
@@ -192,7 +193,8 @@ func TestHandbookWedge(t *testing.T) {
 }
 
 // The swale of the Minnesota Stormwater Manual: three dams of 1.5 ft in 5 ft of bed with sides of 2:1 at 2 %. Published are 450 ft³ each, by the mean of the end areas, 1.5²·(1.5·2
-// + 5)/(2·0.02); the prism holds 5·1.5²/0.04 + 2·1.5³/0.06 = 281.25 + 112.5 = 393.75 ft³. Cells of 0.25 m: a bank up to the sill spans 3.7 of them, for which 2 % holds.
+// + 5)/(2·0.02); the prism holds 5·1.5²/0.04 + 2·1.5³/0.06 = 281.25 + 112.5 = 393.75 ft³. 0.5 % is left for heights in whole millimetres
+// and for the toe of the next dam, which cuts 0.7 of 22.9 m off the tip: 0.1 %.
 func TestHandbookSwale(t *testing.T) {
 	const ft, ft3 = 0.3048, 0.028316846592
 	d := trough{cellM: .25, bedM: 5 * ft, side: 2, bankM: 0.8, slope: .02, lengthM: 90}
@@ -202,12 +204,11 @@ func TestHandbookSwale(t *testing.T) {
 		t.Fatalf("totals %+v, layout %+v", p.Totals, p.Layouts[0])
 	}
 	for k, design := range p.Designs[0] {
-		// The toe of the next dam cuts 0.7 m off the tip: 0.1 %.
-		if got := design.Measured.SedimentM3 / ft3; !(math.Abs(got/393.75-1) <= 0.02) {
+		if got := design.Measured.SedimentM3 / ft3; !(math.Abs(got/393.75-1) <= 0.005) {
 			t.Errorf("%s: %.2f ft³, want 393.75; %+v", p.Layouts[0].Sites[k].ID, got, design.Measured)
 		}
 	}
-	if got := p.Totals.SedimentM3 / ft3; !(math.Abs(got/1181.25-1) <= 0.02) {
+	if got := p.Totals.SedimentM3 / ft3; !(math.Abs(got/1181.25-1) <= 0.005) {
 		t.Errorf("three dams hold %.1f ft³, want 1181.25; published, by the mean of the end areas, are 1350", got)
 	}
 	if got := checkdam.AveragedEndsM3(5*ft, 2, 1.5*ft, .02) / ft3; math.Abs(got-450) > 0.01 {
@@ -221,22 +222,26 @@ func TestHandbookGullyLoad(t *testing.T) {
 	d := trough{cellM: .25, bedM: 4 * ft, side: 0.8, bankM: 5 * ft, slope: .05, lengthM: 300 * ft}
 	p := d.plan(t, .6, func(c *hydro.Config) { c.Gully.BankTPerM3 = 85 * lb / ft3 / 1000 }, nil)
 	load := p.GullyLoadOf(0)
-	// Sections lie 5 m apart, so that the upper end is known to half of that: 2.5 of 91 m, 2.7 %. Where banks begin and end a section is rounded off by
-	// a quarter of a cell to either side, 0.125 m of 2.44: 5 %, half of it at the top, where the gully is widened, and half at the bed.
+	// Sections lie 5 m apart, so that the upper end is known to half of that: 2.5 of 91 m, 2.7 %. The section is 40 ft² all along: the banks end between two centres
+	// of cells, so that a top may be rounded off by √2/4 of a cell to either side, as a triangle of 0.088 m by 0.088/0.8 m: 0.3 % of the section, and as much at a toe.
 	if got := load.LengthM / ft; math.Abs(got/300-1) > 0.027 {
 		t.Errorf("%.1f ft of gully, want 300; %+v", got, load)
 	}
-	if got := load.VoidM3 / ft3; math.Abs(got/12_000-1) > 0.05 {
+	if got := load.VoidM3 / load.LengthM / (ft * ft); math.Abs(got/40-1) > 0.006 {
+		t.Errorf("%.2f ft² of section, want 40; %+v", got, load)
+	}
+	if got := load.VoidM3 / ft3; math.Abs(got/12_000-1) > 0.033 {
 		t.Errorf("%.0f ft³, want 12,000; %+v", got, load)
 	}
-	if got := load.MassT * 1000 / usTon; math.Abs(got/510-1) > 0.05 {
+	if got := load.MassT * 1000 / usTon; math.Abs(got/510-1) > 0.033 {
 		t.Errorf("%.1f US tons, want 510; %+v", got, load)
 	}
 }
 
 // An order of magnitude, no more: Polyakov 2014 measured 75 t of silt behind 37 dams on catchments of 4.0 and 3.1 ha in 4 years, 2.0 t a dam when they were more than 80 % full, so that
-// a dam held some 2.5 t. Nichols 2016 gives channels there slopes of 6.1 and 7.1 % before and 3.9 and 4.7 % after, about 0.65 of it. How wide and deep they are was not
-// read: drawn are 1.5 m of bed and banks of 1 m. Dams of the usual settings on land of those sizes and slopes are to hold as much within a factor of 3.
+// a dam held some 2.5 t. Nichols 2016 gives channels with dams slopes of 6.1 and 7.1 %. How high the dams were, and how long, wide and deep their
+// channels, was not read: drawn are 200 m of land with 1.5 m of bed and banks of 1 m. Dams of the usual settings, under level silt, are to hold as much within a factor of 3, and
+// their number is to be of the same order.
 func TestMeasuredTrappingIsOfTheOrder(t *testing.T) {
 	const cellM, strip = 0.5, 3
 	sedimentT, dams := 0.0, 0
@@ -248,9 +253,7 @@ func TestMeasuredTrappingIsOfTheOrder(t *testing.T) {
 			cells := math.Abs(float64(col - half - strip))
 			across, down := cellM*(float64(half)-math.Abs(cells-float64(half))), cellM*math.Abs(float64(row-strip))
 			z := 200 - c.slope*down + 0.1*across
-			if cut := 1 - max(0, cellM*cells-0.75); cut > 0 {
-				z -= cut
-			}
+			z -= max(0, 1-max(0, cellM*cells-0.75))
 			return int32(math.Round(1000 * z))
 		})
 		p := analyze(t, g, nil, nil)
@@ -259,7 +262,6 @@ func TestMeasuredTrappingIsOfTheOrder(t *testing.T) {
 		}
 		dams += p.Totals.Dams
 		sedimentT += p.Totals.SedimentM3 * p.Config.Gully.SedimentTPerM3
-		t.Logf("%g ha: %+v", c.ha, p.Totals)
 	}
 	if dams < 37/3 || dams > 3*37 {
 		t.Errorf("%d dams, built were 37", dams)

@@ -10,4 +10,7 @@
 //
 // # Limits
 // What plan.json does not hold is not known here. Nothing is computed anew.
+//
+// # Sources
+// None: what a plan rests on stands in Plan.Sources.
 package facts

@@ -216,7 +216,7 @@ type Site struct {
 	Cost             Num    `json:"cost"`
 	Confidence       string `json:"confidence"`
 	Cautions         string `json:"cautions"`
-	WedgeEndM        Num    `json:"wedge_end_station_m"`
+	WedgeEndM        Num    `json:"wedge_end_m"`
 	Place
 }
 

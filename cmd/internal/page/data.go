@@ -15,7 +15,7 @@ type data struct {
 	Profiles map[string]curve   `json:"profiles"`
 	Sections map[string]cut     `json:"sections"`
 	Covers   map[string][][]int `json:"catchments"` // by drainage, rings of x and y by turns
-	Outlines []packedOutline    `json:"outlines"`
+	Limits   []limit            `json:"limits"`
 	Position *position          `json:"position"` // null where the plan holds no place to start from
 	Relief   string             `json:"relief"`   // data URL; empty for none
 }
@@ -71,7 +71,7 @@ func newData(f *facts.Folder, opt Options) (*data, error) {
 	if d.Covers, err = origin.catchments(f.Catchments, opt.ToGrid); err != nil {
 		return nil, err
 	}
-	if d.Outlines, err = origin.outlines(opt.Outlines, opt.ToGrid); err != nil {
+	if d.Limits, err = origin.limits(f.Limits, opt.ToGrid); err != nil {
 		return nil, err
 	}
 	if start, ok := placeIn(f); ok {

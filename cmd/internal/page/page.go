@@ -17,13 +17,6 @@ type Options struct {
 	Title     string                                 // of the land; "Check-dam plan" where empty
 	Hillshade []byte                                 // picture of the relief over exactly the grid, PNG; the map has none where empty
 	ToGrid    func([]orb.Point) ([]orb.Point, error) // longitude and latitude to metres of the grid; must not be nil
-	Outlines  []Outline                              // property, exclusions and the like
-}
-
-// Outline is a line on the map that limits where structures may stand.
-type Outline struct {
-	Name  string           // "property", as the list of layers shows it
-	Lines []orb.LineString // longitude and latitude; rings are closed
 }
 
 // Write writes the page. Errors: the relief is no PNG, a place cannot be turned into metres of the grid, w failed. It panics without ToGrid.

@@ -2,7 +2,9 @@ package page
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"siltstep/cmd/internal/facts"
 
@@ -47,25 +49,62 @@ func ringsOf(shape orb.Geometry) (rings []orb.Ring) {
 	return rings
 }
 
-// A packedOutline is an Outline as whole numbers.
-type packedOutline struct {
-	Name  string  `json:"name"`
-	Lines [][]int `json:"lines"`
+// A limit is what was declared of one kind, property or road say: lines, areas by their rings, and single places.
+type limit struct {
+	Kind   string  `json:"kind"`
+	Lines  [][]int `json:"lines"`
+	Areas  [][]int `json:"areas"`
+	Places [][]int `json:"places"`
 }
 
-func (o origin) outlines(list []Outline, toGrid func([]orb.Point) ([]orb.Point, error)) ([]packedOutline, error) {
-	packed := make([]packedOutline, len(list))
-	for i, one := range list {
-		packed[i].Name = one.Name
-		for _, line := range one.Lines {
-			ints, err := o.ring(line, 0, toGrid)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", one.Name, err)
+// limits packs what was declared, by kind in the order of the alphabet.
+func (o origin) limits(declared map[string][]orb.Geometry, toGrid func([]orb.Point) ([]orb.Point, error)) (list []limit, err error) {
+	for _, kind := range slices.Sorted(maps.Keys(declared)) {
+		one := limit{Kind: kind}
+		for _, shape := range declared[kind] {
+			if err := o.add(&one, shape, toGrid); err != nil {
+				return nil, fmt.Errorf("%s: %w", kind, err)
 			}
-			packed[i].Lines = append(packed[i].Lines, ints)
+		}
+		list = append(list, one)
+	}
+	return list, nil
+}
+
+// add packs one shape into a limit.
+func (o origin) add(l *limit, shape orb.Geometry, toGrid func([]orb.Point) ([]orb.Point, error)) error {
+	into := func(list *[][]int, line orb.LineString) error {
+		ints, err := o.ring(line, 0, toGrid)
+		*list = append(*list, ints)
+		return err
+	}
+	switch g := shape.(type) {
+	case orb.Point:
+		return into(&l.Places, orb.LineString{g})
+	case orb.LineString:
+		return into(&l.Lines, g)
+	case orb.MultiPoint:
+		return o.addAll(l, len(g), func(i int) orb.Geometry { return g[i] }, toGrid)
+	case orb.MultiLineString:
+		return o.addAll(l, len(g), func(i int) orb.Geometry { return g[i] }, toGrid)
+	case orb.Collection:
+		return o.addAll(l, len(g), func(i int) orb.Geometry { return g[i] }, toGrid)
+	}
+	for _, ring := range ringsOf(shape) {
+		if err := into(&l.Areas, orb.LineString(ring)); err != nil {
+			return err
 		}
 	}
-	return packed, nil
+	return nil
+}
+
+func (o origin) addAll(l *limit, n int, shape func(int) orb.Geometry, toGrid func([]orb.Point) ([]orb.Point, error)) error {
+	for i := range n {
+		if err := o.add(l, shape(i), toGrid); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // ring returns a line as x and y by turns, decimetres from the origin, each the difference from the one before.

@@ -54,7 +54,8 @@ func writeKeptOff(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	if len(all) == 0 {
 		return
 	}
-	fmt.Fprintf(out, "\nWhere no dam may stand, by reason (a piece may have several; every piece and reason is in reaches.geojson)\n")
+	out.WriteString("\nWhere no dam may stand\n")
+	paragraph(out, "  ", "By reason; a piece may have several, and every piece with its reasons is in reaches.geojson.")
 	for i, k := range all {
 		if i == mostKeptOff {
 			fmt.Fprintf(out, "  and %d more reasons\n", len(all)-i)

@@ -190,13 +190,13 @@ func totalValues(p *hydro.Plan) []any {
 		values = append(values, c.n)
 	}
 	if p.Layouts == nil {
-		return append(values, nil, nil, t.ChannelM, nil, nil, geojson.TreatedMeaning, nil, nil, nil, nil, nil, nil, nil, nil, nil)
+		return append(values, nil, nil, t.ChannelM, nil, nil, geojson.TreatedMeaning, nil, nil, nil, nil, nil, nil, nil, nil, nil, nil, nil)
 	}
 	values = append(values, t.Dams, t.Series, t.ChannelM, t.EligibleM, t.TreatedM, geojson.TreatedMeaning)
 	if p.Designs == nil {
-		return append(values, nil, nil, nil, nil, nil, nil, nil, nil, nil)
+		return append(values, nil, nil, nil, nil, nil, nil, nil, nil, nil, nil, nil)
 	}
-	return append(values, t.RockM3, t.RockT, t.PondM3, t.SedimentM3, t.PersonDays, t.Cost, orNull(p.Config.Works.Prices.Currency),
+	return append(values, t.RockM3, t.RockT, t.PondM3, t.SedimentM3, t.SedimentLowM3, t.SedimentHighM3, t.PersonDays, t.Cost, orNull(p.Config.Works.Prices.Currency),
 		t.Undesigned, len(sumDesigns(p).unbuildable))
 }
 

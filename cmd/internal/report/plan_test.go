@@ -59,7 +59,7 @@ func small() *hydro.Plan {
 		Designs:        [][]hydro.Design{{sized(), unsized()}, {}},
 		OutletPeaksM3s: []float64{nan, 0.2},
 		Totals: hydro.Totals{Drainages: 2, Truncated: 1, Dams: 2, Series: 1, ChannelM: 60, EligibleM: 40, TreatedM: 24,
-			RockM3: sized().Dam.Rock.TotalM3, RockT: sized().Dam.Rock.OrderTonnes, PondM3: sized().Dam.Storage.PondM3, SedimentM3: sized().Dam.Storage.SedimentM3,
+			RockM3: sized().Dam.Rock.TotalM3, RockT: sized().Dam.Rock.OrderTonnes, PondM3: sized().Dam.Storage.PondM3, SedimentM3: sized().Dam.Storage.SedimentM3, SedimentLowM3: nan, SedimentHighM3: nan,
 			PersonDays: 3.5, Cost: 512.5, Undesigned: 1},
 		Findings: []hydro.Finding{
 			{Rule: "no-rainfall", Text: "No rainfall was given. Give a depth for this place."},
@@ -68,8 +68,8 @@ func small() *hydro.Plan {
 		Depressions: []hydro.Depression{
 			{ID: "C01", Kind: hydro.DepressionCut, Cause: flow.CauseRoadFill, X: 500_010, Y: 4_000_020, DepthM: 1.5, LengthM: 12, AreaM2: 12, VolumeM3: 9, Drainage: "D01", Note: "Go and look"},
 		},
-		Changes: changed(), NoiseM: 0.05, Config: hydro.Config{Erosion: limits(),
-			Storm: hydro.Storm{ReturnPeriodYr: 10, HoursH: 24}, Works: hydro.Works{Prices: hydro.Prices{Currency: "USD"}}},
+		Series: twoSeries(), Scenarios: threeWays(), Changes: changed(), NoiseM: 0.05, Config: hydro.Config{Erosion: limits(),
+			Storm: hydro.Storm{ReturnPeriodYr: 10, HoursH: 24}, Works: hydro.Works{Yield: checkdam.Yield{LowM3PerHa: 0.5, HighM3PerHa: 3}, Prices: hydro.Prices{Currency: "USD"}}},
 		Sections: [][]channel.Section{sections(), nil},
 		Erosion:  []erosion.Judgement{cut(), sound()},
 	}
@@ -89,7 +89,7 @@ func sized() hydro.Design {
 	return hydro.Design{PeakM3s: 0.34, LowM3s: 0.17, HighM3s: 0.34, Method: storm.MethodRational, ConcentrationS: 600,
 		Methods: []storm.MethodPeak{{Method: storm.MethodRational, PeakM3s: 0.34, Valid: true, Range: "catchments to 80 ha", Note: "C 0.35, 100 mm/h."},
 			{Method: storm.MethodGraphical, PeakM3s: math.NaN(), Range: "24-hour storm types", Note: "Not computed: it needs a curve number."}},
-		Notes: []storm.Note{{Text: "The true peak may be twice as large."}}, Dam: &dam, LowerM: math.NaN(), PersonDays: 3.5, Cost: 512.5}
+		Notes: []storm.Note{{Text: "The true peak may be twice as large."}}, Measured: checkdam.NotMeasured("cells are too coarse"), Dam: &dam, LowerM: math.NaN(), PersonDays: 3.5, Cost: 512.5}
 }
 
 // unsized is that of D01-02, where no cross-section is resolved.
@@ -185,6 +185,7 @@ func record() Record {
 func screened() Record {
 	r := record()
 	r.Plan.Layouts, r.Plan.Designs, r.Plan.OutletPeaksM3s = nil, nil, nil
+	r.Plan.Series, r.Plan.Scenarios, r.Plan.Changes = nil, nil, nil
 	r.Plan.Totals.Dams, r.Plan.Totals.Series, r.Plan.Totals.EligibleM, r.Plan.Totals.TreatedM = 0, 0, 0, 0
 	r.PropertyShare = []float64{0.75, 1}
 	return r
@@ -239,7 +240,7 @@ func followsTheDictionary(t *testing.T, r Record) {
 		if raw[0] == '{' {
 			raw = append(append([]byte{'['}, raw...), ']')
 		}
-		siting := slices.Contains([]string{"reaches", "sites", "designs", "peaks", "stones"}, name)
+		siting := slices.Contains([]string{"reaches", "sites", "designs", "peaks", "stones", "checks", "weaknesses", "gradients", "filling", "series", "scenarios", "changes"}, name)
 		if err := json.Unmarshal(raw, &rows); err != nil || (len(rows) == 0) != (siting && r.ScreenedOnly()) {
 			t.Fatalf("%s: error %v, %d rows", name, err, len(rows))
 		}

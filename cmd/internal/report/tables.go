@@ -91,6 +91,8 @@ func totalTable() geojson.Layer {
 		{Name: "rock_t", Type: geojson.Real, Unit: "t", Decimals: 2, Meaning: "rock to order by weight, waste included, for the same dams", Null: noDesigns},
 		{Name: "pond_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "water held up to the sills of the same dams", Null: noDesigns},
 		{Name: "sediment_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "silt held by the same dams when full", Null: noDesigns},
+		{Name: "sediment_low_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "the same at the least, dams whose ground was not measured as they are", Null: noSpread},
+		{Name: "sediment_high_m3", Type: geojson.Real, Unit: "m³", Decimals: 2, Meaning: "the same at the most", Null: noSpread},
 		{Name: "person_days", Type: geojson.Real, Unit: "d", Decimals: 2, Meaning: "hand labour to build them", Null: "no prices.days_per_m3 was given; or " + noDesigns},
 		{Name: "cost", Type: geojson.Real, Unit: "currency of the price list", Decimals: 2, Meaning: "cost of them", Null: "prices.rock, prices.day and prices.days_per_m3 are not all given; or " + noDesigns},
 		{Name: "currency", Type: geojson.Text, Meaning: "money that prices are in", Null: "not given"},

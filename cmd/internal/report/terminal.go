@@ -78,7 +78,8 @@ func writeDrainages(out *bytes.Buffer, r Record, system units.System) {
 	}
 	length, area, slope := system.LengthScale(), system.AreaScale(), system.SlopeScale()
 	mass, volume := system.MassScale(), system.VolumeScale()
-	fmt.Fprintf(out, "\nDrainages with dams (lengths in %s, catchments in %s, rock to order in %s, silt in %s%s)\n", length.Unit, area.Unit, mass.Unit, volume.Unit, costUnit(p))
+	out.WriteString("\nDrainages with dams\n")
+	paragraph(out, "  ", fmt.Sprintf("Lengths in %s, catchments in %s, rock to order in %s, silt in %s%s.", length.Unit, area.Unit, mass.Unit, volume.Unit, costUnit(p)))
 	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(rows, "id\tclass\tcatchment\tlength\tslope %\teligible\ttreated\tdams\tseries\trock\tsilt\tcost\t\n")
 	shown, with := 0, 0

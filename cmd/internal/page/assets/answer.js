@@ -3,7 +3,7 @@
 function figures() {
   const t = plan.totals;
   const money = (x) => (x === null ? notKnown : `${unitOf("money")} ${number("money", x, 0)}`.trim());
-  const tile = (name, text, note) => make("div", { class: "figure" }, make("dt", null, name), make("dd", null, text, note ? make("small", null, note) : null));
+  const tile = (name, text, note) => make("div", { class: "figure" }, make("dt", null, name), make("dd", null, sized(text), note ? make("small", null, note) : null));
   const treated = plan.drainages.filter((d) => d.dams > 0).length;
   find("figures").replaceChildren(make("dl", { class: "figures" },
     tile("treated channel", quantity("m", t.treated_m, 1), `of ${quantity("m", t.eligible_m, 1)} where dams may stand, of ${quantity("m", t.channel_m, 0)} of channel`),
@@ -19,6 +19,12 @@ function figures() {
     t.undesigned > 0 ? make("p", { class: "alarm" }, `${plain(t.undesigned, 0)} dams are places only: they have no design, and no rock is counted for them.`) : null,
     t.truncated > 0 ? make("p", null, `${plain(t.truncated, 0)} drainages take in water from outside the data: their areas and flows read “at least”.`) : null,
   ].filter(Boolean));
+}
+
+// sized returns a quantity with its unit in small.
+function sized(text) {
+  const at = /^[\d,.]+(?= )/.exec(text);
+  return at ? [at[0], make("span", { class: "unit" }, text.slice(at[0].length))] : text;
 }
 
 const verdictFilter = () => [...find("dams-verdict").options].findIndex((o) => o.textContent === "not as designed");

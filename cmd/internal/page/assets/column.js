@@ -27,7 +27,7 @@ const drainageColumns = [
   measured("headcuts", "headcuts", "", 0),
   measured("eligible_m", "room for dams", "m", 1, "length of the reaches where dams may stand"),
   measured("sediment_m3", "silt room", "m3", 1, "sediment that fits behind the dams"),
-  { key: "truncated", head: () => "whole catchment seen", text: (d) => (d.truncated ? "no: at least" : "yes"), by: (d) => (d.truncated ? 1 : 0), note: "no: water may come in over the edge of the data, so areas and flows read at least" },
+  { key: "truncated", head: () => `whole ${catchmentWord()} seen`, text: (d) => (d.truncated ? "no: at least" : "yes"), by: (d) => (d.truncated ? 1 : 0), note: "no: water may come in over the edge of the data, so areas and flows read at least" },
 ];
 
 const cautionsOf = (s) => (s.cautions ? s.cautions.split("; ") : []);

@@ -61,6 +61,13 @@ function drawDams(u) {
       c.fill();
       c.stroke();
     }
+    const label = (dam) => {
+      const is = dam.id === chosen.dam;
+      c.font = `${is ? "bold " : ""}${12 * unit}px system-ui, sans-serif`;
+      const left = x(dam.station_m), half = c.measureText(dam.id).width / 2 + 3 * unit;
+      return [left - half, left + half];
+    };
+    const own = chosen.dam ? label(plan.dam.get(chosen.dam)) : [Infinity, -Infinity];
     let free = -Infinity;
     for (const dam of plan.damsOf.get(chosen.drainage) || []) {
       const left = x(dam.station_m), is = dam.id === chosen.dam;
@@ -72,13 +79,12 @@ function drawDams(u) {
         line(c, left, y(dam.notch_sill_m), y(dam.dam_top_m));
       }
       const top = y(dam.dam_top_m === null ? dam.notch_sill_m : dam.dam_top_m) - 5 * unit;
-      c.font = `${is ? "bold " : ""}${12 * unit}px system-ui, sans-serif`;
-      const half = c.measureText(dam.id).width / 2 + 3 * unit;
-      if (is || left - half > free) {
+      const [begin, end] = label(dam);
+      if (is || (begin > free && top > u.bbox.top + 12 * unit && (end < own[0] || begin > own[1]))) {
         c.textAlign = "center";
         c.fillStyle = is ? "#0b4f8a" : "#1c1c1c";
         c.fillText(dam.id, left, top);
-        free = left + half;
+        free = end;
       }
     }
   });

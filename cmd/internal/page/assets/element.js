@@ -20,6 +20,12 @@ function fill(element, attributes, children) {
   return element;
 }
 
+// later does something when the page has opened and the browser has had time for the person in front of it.
+function later(act) {
+  if (document.readyState === "complete") setTimeout(act);
+  else window.addEventListener("load", () => setTimeout(act));
+}
+
 const find = (id) => document.getElementById(id);
 
 // opener returns a button that opens a drainage or a dam.
@@ -29,12 +35,13 @@ function opener(id, text) {
 
 // fixedTable returns a table that is neither sorted nor filtered, in a frame that scrolls.
 function fixedTable(label, heads, rows) {
+  const isNumber = (cell) => typeof cell === "string" && /^[-–−]?$|^[−\d]/.test(cell);
+  const numeric = heads.map((_, i) => i > 0 && rows.every((row) => isNumber(row[i])));
   return make("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": label },
     make("table", null,
-      make("thead", null, make("tr", null, heads.map((h) => make("th", { scope: "col" }, h)))),
+      make("thead", null, make("tr", null, heads.map((h, i) => make("th", { scope: "col", class: numeric[i] ? "number" : null }, h)))),
       make("tbody", null, rows.map((row) => make("tr", null, row.map((cell, i) => {
         const tag = i === 0 ? "th" : "td";
-        const number = typeof cell === "string" && /^[-–\d]/.test(cell) && i > 0;
-        return make(tag, { scope: i === 0 ? "row" : null, class: number ? "number" : null }, cell);
+        return make(tag, { scope: i === 0 ? "row" : null, class: numeric[i] ? "number" : null }, cell);
       }))))));
 }

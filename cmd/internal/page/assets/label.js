@@ -2,20 +2,22 @@
 
 const labels = L.layerGroup().addTo(map);
 
-// wish returns names with places in the order in which they may take room.
-function wishes() {
-  const list = [];
-  if (chosen.dam) list.push([chosen.dam, spot(plan.dam.get(chosen.dam)), "label label-dam"]);
-  const seen = map.getBounds();
+// wishes yields names with places in the order in which they may take room.
+function* wishes() {
+  if (chosen.dam) yield [chosen.dam, spot(plan.dam.get(chosen.dam)), "label label-dam"];
+  const seen = map.getBounds(), south = seen.getSouth(), north = seen.getNorth(), west = seen.getWest(), east = seen.getEast();
+  const within = (y, x) => y > south && y < north && x > west && x < east;
   const byRank = plan.drainages.slice().sort((a, b) => (b.id === chosen.drainage) - (a.id === chosen.drainage) || (b.dams > 0) - (a.dams > 0) || (a.rank === null ? 1e9 : a.rank) - (b.rank === null ? 1e9 : b.rank));
   for (const d of byRank) {
     const curve = curveOf(d.id);
     if (!curve) continue;
-    const places = curve.x.map((x, i) => [curve.y[i], x]).filter((p) => seen.contains(p));
-    if (places.length) list.push([d.id, places[places.length >> 1], "label"]);
+    const places = [];
+    curve.x.forEach((x, i) => { if (within(curve.y[i], x)) places.push(i); });
+    const mid = places[places.length >> 1];
+    if (mid !== undefined) yield [d.id, [curve.y[mid], curve.x[mid]], "label"];
   }
-  if (map.getZoom() >= 1) for (const s of plan.sites) if (spot(s) && seen.contains(spot(s))) list.push([s.id, spot(s), "label label-dam"]);
-  return list;
+  if (map.getZoom() < 1) return;
+  for (const s of plan.sites) if (spot(s) && within(...spot(s))) yield [s.id, spot(s), "label label-dam"];
 }
 
 function placeLabels() {
@@ -36,4 +38,3 @@ function placeLabels() {
 }
 map.on("moveend zoomend", placeLabels);
 listen("choice", placeLabels);
-placeLabels();

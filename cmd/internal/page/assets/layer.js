@@ -3,11 +3,7 @@
 function layerList() {
   const list = make("ul", { class: "layers" });
   for (const one of layers.slice().reverse()) {
-    const box = make("input", { type: "checkbox", checked: map.hasLayer(one.layer), onchange: () => {
-      if (box.checked) one.layer.addTo(map);
-      else one.layer.remove();
-      order();
-    } });
+    const box = make("input", { type: "checkbox", checked: map.hasLayer(one.layer), onchange: () => show(one, box.checked) });
     const name = typeof one.name === "function" ? one.name() : one.name;
     const looks = one.looks && one.looks.length ? make("ul", null, one.looks.map(([text, look]) => make("li", null, sample(look), " ", text))) : null;
     list.append(make("li", null, make("label", null, box, one.look ? sample(one.look) : null, make("span", null, name)), looks));

@@ -11,6 +11,10 @@ function stillMap() {
     const c = curveOf(d.id);
     return path(c.x.map((x, i) => [c.y[i], x]), thin(look));
   }));
+  const limits = (packed.limits || []).flatMap((limit) => {
+    const look = limitLook[limit.kind] || otherLimit;
+    return [...(limit.areas || []), ...(limit.lines || [])].flatMap((ints) => [look, look.core].filter(Boolean).map((one) => path(corners(ints), one)));
+  });
   const r = size / 220;
   const dams = plan.sites.filter(spot).map((s) => {
     const [y, x] = spot(s);
@@ -37,8 +41,8 @@ function stillMap() {
   return make("figure", { class: "still" },
     draw("svg", { viewBox: `0 0 ${wide} ${high + size / 25}`, role: "img", "aria-label": "Map of drainages and dams" },
       packed.relief ? draw("image", { href: packed.relief, x: 0, y: 0, width: wide, height: high, preserveAspectRatio: "none", opacity: 0.6 }) : null,
-      lines, cuts, dams, names, scale),
-    make("figcaption", null, classLook.map((look) => named(look, look.name)), named(damLook, "dam"), named({ ...barredLook, shape: "block" }, "not as designed"), named(headcutLook, "headcut")));
+      limits, lines, cuts, dams, names, scale),
+    make("figcaption", null, classLook.map((look) => named(look, look.name)), (packed.limits || []).map((l) => named(limitLook[l.kind] || otherLimit, l.kind)), named(damLook, "dam"), named({ ...barredLook, shape: "block" }, "not as designed"), named(headcutLook, "headcut")));
 }
 
 // roundLength returns the largest of 1, 2, 5 times a power of ten that is not above a length.

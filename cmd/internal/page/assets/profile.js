@@ -41,7 +41,7 @@ function buildProfile() {
     scales: { x: { time: false }, cut: { range: [0, value("m", cutMost * 3)] } },
     axes: [
       axis(`distance up the drainage, ${unitOf("m")} (water runs to the left)`, { size: 28, gap: 2 }),
-      axis(`elevation, ${unitOf("m")}`, { size: 56 }),
+      axis(`elevation, ${unitOf("m")}`, { size: 66 }),
       axis(`cut, ${unitOf("m")}`, { scale: "cut", side: 1, grid: { show: false }, size: 38 }),
     ],
     series: [{}, series("ground", "y"), series("bed", "y"), series("incision", "cut")],
@@ -113,7 +113,7 @@ listen("choice", () => {
     const from = chart.scales.x.min * one, to = chart.scales.x.max * one;
     if (s < from || s > to || to - from > 150) zoomTo(s - 25, s + 35);
     else chart.redraw();
-  } else chart.redraw();
+  } else zoomTo(0, Infinity);
 });
 listen("units", () => {
   if (chosen.drainage) buildProfile();

@@ -51,7 +51,8 @@ function list({ host, name, rows, columns, first, choices, searchIn }) {
       : make("td", { class: c.number ? "number" : null }, c.text(one)))));
   }
 
-  let turn = 0; // which refresh is the last
+  let turn = 0; // which laying of rows is the last
+  let stale = false; // rows wait until the table is seen
   function refresh() {
     const words = search.value.toLowerCase().split(/\s+/).filter(Boolean);
     const tests = pickers.map(({ box, c }) => c.options[Number(box.value)][1]).filter(Boolean);
@@ -63,13 +64,20 @@ function list({ host, name, rows, columns, first, choices, searchIn }) {
       return sign * (typeof x === "string" ? x.localeCompare(y, "en", { numeric: true }) : x - y);
     });
     count.textContent = state.shown.length === rows.length ? `${rows.length} ${name}` : `${state.shown.length} of ${rows.length} ${name}`;
+    stale = host.hidden;
+    if (!stale) lay();
+  }
+
+  // lay puts the rows in.
+  function lay() {
+    stale = false;
     body.replaceChildren();
     const mine = ++turn;
     const portion = (from, size) => {
       if (mine !== turn) return;
       body.append(...state.shown.slice(from, from + size).map(rowOf));
       if (from === 0) firstReachable();
-      if (from + size < state.shown.length) setTimeout(portion, 0, from + size, 150);
+      if (from + size < state.shown.length) later(() => portion(from + size, 150));
       else mark();
     };
     portion(0, 60);
@@ -122,6 +130,7 @@ function list({ host, name, rows, columns, first, choices, searchIn }) {
       body.replaceChildren(...state.shown.map(rowOf));
       headRow.replaceChildren(...columns.map((c) => make("th", { scope: "col", class: c.number ? "number" : null }, c.head()))); // buttons are lost where a head is repeated
     },
+    wake() { if (stale) lay(); }, // for when the table comes into sight
     buttons: heads, // puts the buttons back
 
     // only sets a filter.

@@ -57,15 +57,26 @@ plan.weaknessesOf = group(plan.weaknesses, "id");
 plan.loadOf = new Map(plan.loads.map((l) => [l.drainage, l]));
 
 const curves = new Map();
+const perUnit = { station: 100, x: 100, y: 100, bed: 1000, ground: 1000, incision: 100, slope: 10000, catchment: 10000 };
+
+// unfolding returns a curve whose columns are unpacked when they are first asked for.
+function unfolding(packedCurve) {
+  const curve = {};
+  for (const name of Object.keys(perUnit)) {
+    Object.defineProperty(curve, name, { configurable: true, get() {
+      const list = sums(packedCurve[name], perUnit[name]);
+      Object.defineProperty(curve, name, { value: list });
+      return list;
+    } });
+  }
+  return curve;
+}
 
 // curveOf returns the profile of a drainage, unpacked when it is first asked for.
 function curveOf(id) {
   if (!curves.has(id)) {
     const p = packed.profiles[id];
-    curves.set(id, p && p.station.length ? {
-      station: sums(p.station, 100), x: sums(p.x, 100), y: sums(p.y, 100), bed: sums(p.bed, 1000), ground: sums(p.ground, 1000),
-      incision: sums(p.incision, 100), slope: sums(p.slope, 10000), catchment: sums(p.catchment, 10000),
-    } : null);
+    curves.set(id, p && p.station.length ? unfolding(p) : null);
   }
   return curves.get(id);
 }

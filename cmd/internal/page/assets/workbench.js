@@ -9,6 +9,7 @@ function openTab(name, focus) {
     find(`tab-${one}`).setAttribute("tabindex", is ? 0 : -1);
     find(`list-${one}`).hidden = !is;
   }
+  (name === "dams" ? damList : drainageList).wake();
   if (focus) find(`tab-${name}`).focus();
   closePanel(false);
 }

@@ -24,5 +24,5 @@ function works() {
   }
   find("work-tables").replaceChildren(...parts);
 }
-works();
+later(works);
 listen("units", works);
