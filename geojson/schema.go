@@ -82,7 +82,7 @@ func SitesLayer() Layer {
 		{"apron_length_m", Real, "m", 2, "length of the apron below the dam", needsSection},
 		{"key_bed_m", Real, "m", 2, "depth of the key below the bed", needsSection},
 		{"key_bank_m", Real, "m", 2, "depth of the key into each bank", needsSection},
-		{"pond_m3", Real, "m³", 2, "water held up to the sill and below the toe of the next dam, measured on the ground behind it, or where that is not resolved as the prism of the cross-section at the dam", needsSection},
+		{"pond_m3", Real, "m³", 2, "water held up to the sill and below the toe of the next dam, less what the dam itself takes up; measured on the ground behind it, or where that is not resolved as the prism of the cross-section at the dam", needsSection},
 		{"sediment_m3", Real, "m³", 2, "silt held when full, likewise, up to the next dam", needsSection},
 		{"fill_years_low", Real, "yr", 1, "years until full at the soonest, over the yields given and trap shares of 20 % to 80 %, the dams above in the drainage taking their part first", needsYield},
 		{"fill_years_high", Real, "yr", 1, "years until full at the latest, likewise", needsYield},

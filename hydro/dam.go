@@ -26,7 +26,7 @@ func (p *Plan) designDams(ctx context.Context) error {
 		for k, m := range p.measured(i) {
 			p.Designs[i][k].Measured = m
 			if d := p.Designs[i][k].Dam; d != nil {
-				d.Storage = m.Over(d.Storage)
+				d.Storage = m.Over(d.Storage).LessBody()
 			}
 		}
 		p.fillSeries(i)

@@ -52,7 +52,7 @@ type Prices struct {
 // 4.7 % apart.
 //
 // Dam has the site's height, slope and section; its pond and sediment are measured on the ground behind it, see Measured, or where that cannot be
-// those of a prism of the section at the dam. Without a peak its rock, and so work and cost, is that up to the sill.
+// those of a prism of the section at the dam; what the upstream half of the dam itself takes is taken off. Without a peak its rock, and so work and cost, is that up to the sill.
 type Design struct {
 	PeakM3s         float64 // m³/s; NaN where it is not known
 	LowM3s, HighM3s float64 // lowest and highest of the valid methods, m³/s

@@ -289,6 +289,11 @@ func TestBestLayoutIsNoDearerThanAMarch(t *testing.T) {
 				t.Errorf("%s: chosen %+v, other %+v", p.Network.Drainages[i].ID, best, other)
 			}
 		}
+		for _, a := range append([]siting.Alternative{best, march}, l.Others...) {
+			if math.Abs(a.CostT-a.RockT-p.Config.Siting.DamCostT*float64(a.Dams)) > 1e-6 {
+				t.Errorf("%s: the cost is not that of rock and dams: %+v", p.Network.Drainages[i].ID, a)
+			}
+		}
 		saved += march.CostT - best.CostT
 		// Dams are sized again where they stand, for no more than the storm and slope that the place was asked for.
 		if rockT := hydro.QuantitiesOf(p.Designs[i]).RockT; rockT > best.RockT+0.01*float64(best.Dams) || rockT < 0.9*best.RockT {

@@ -30,12 +30,12 @@ type placed struct {
 	stationM float64
 }
 
-// place brings edits to the drainages of a network; nil where there are none. Errors: EditFaults.
-func (e Edits) place(n *channel.Network) (*fieldwork, error) {
+// place brings edits to the drainages of a network; nil where there are none. engineer lets heights over the limit through. Errors: EditFaults.
+func (e Edits) place(n *channel.Network, engineer bool) (*fieldwork, error) {
 	if len(e.Asked) == 0 && len(e.Earlier) == 0 {
 		return nil, nil
 	}
-	p := placing{network: n, index: map[string]int{}, stood: map[string]float64{}}
+	p := placing{network: n, engineer: engineer, index: map[string]int{}, stood: map[string]float64{}}
 	for i := range n.Drainages {
 		p.index[n.Drainages[i].ID] = i
 		p.known = append(p.known, n.Drainages[i].ID)
@@ -62,12 +62,13 @@ func (e Edits) place(n *channel.Network) (*fieldwork, error) {
 
 // placing is a fieldwork in the making.
 type placing struct {
-	network *channel.Network
-	known   []string           // ids of the drainages
-	index   map[string]int     // of a drainage by id
-	stood   map[string]float64 // station of an earlier dam by id, m
-	to      *fieldwork
-	faults  EditFaults
+	network  *channel.Network
+	engineer bool
+	known    []string           // ids of the drainages
+	index    map[string]int     // of a drainage by id
+	stood    map[string]float64 // station of an earlier dam by id, m
+	to       *fieldwork
+	faults   EditFaults
 }
 
 func (p *placing) fault(row, format string, args ...any) {
@@ -117,6 +118,10 @@ func (p *placing) asked(a Asked) {
 			return
 		}
 		a.Drainage = d
+	}
+	if a.Action == siting.Fix && a.HeightM > siting.RefusedHeightM && !p.engineer {
+		p.fault(a.Row, "asks for a dam %.2f m high, and the most is %g m: lower it, set dams.engineer: true where an engineer designs it, or write built where it stands already", a.HeightM, siting.RefusedHeightM)
+		return
 	}
 	i := -1
 	if a.Drainage != "" {

@@ -83,7 +83,7 @@ func TestPlaceEdits(t *testing.T) {
 			at("", siting.Built, 203, 33), // the nearest drainage is D02
 		},
 		Earlier: []Earlier{stood("D01-02", 45), stood("D01-01", 20), stood("d01-3", 70)},
-	}.place(drawnNetwork())
+	}.place(drawnNetwork(), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,7 +102,7 @@ func TestPlaceEdits(t *testing.T) {
 // A point that was written with few decimals is where the dam stood.
 func TestPlaceRounded(t *testing.T) {
 	for _, row := range []struct{ y, want float64 }{{70.04, 70}, {70.2, 70.2}} {
-		f, err := Edits{Asked: []Asked{at("D01-03", siting.Fix, 0.01, row.y)}, Earlier: []Earlier{stood("D01-03", 70)}}.place(drawnNetwork())
+		f, err := Edits{Asked: []Asked{at("D01-03", siting.Fix, 0.01, row.y)}, Earlier: []Earlier{stood("D01-03", 70)}}.place(drawnNetwork(), false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -130,14 +130,14 @@ func TestEditFaults(t *testing.T) {
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
-			_, err := Edits{Asked: r.asked}.place(drawnNetwork())
+			_, err := Edits{Asked: r.asked}.place(drawnNetwork(), false)
 			var faults EditFaults
 			if !errors.As(err, &faults) || len(faults) != 1 || !strings.Contains(err.Error(), r.says) {
 				t.Errorf("%v, want %q", err, r.says)
 			}
 		})
 	}
-	_, err := Edits{Earlier: []Earlier{stood("D03-01", 1), stood("D1x", 1)}, Asked: []Asked{along("D03-01", siting.Reject, "", 1)}}.place(drawnNetwork())
+	_, err := Edits{Earlier: []Earlier{stood("D03-01", 1), stood("D1x", 1)}, Asked: []Asked{along("D03-01", siting.Reject, "", 1)}}.place(drawnNetwork(), false)
 	var faults EditFaults
 	if !errors.As(err, &faults) || len(faults) != 2 || faults[0].Wrong != "D03" || len(faults[0].Known) != 2 {
 		t.Errorf("%#v: want one fault a row, and the drainages there are", err)
@@ -150,7 +150,7 @@ func TestAstray(t *testing.T) {
 	dragged.X, dragged.Y = 2, 26
 	still.X, still.Y = 0, 50.01
 	alone.X, alone.Y = 1, 80
-	f, err := Edits{Earlier: []Earlier{dragged, still, alone}}.place(drawnNetwork())
+	f, err := Edits{Earlier: []Earlier{dragged, still, alone}}.place(drawnNetwork(), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,7 +163,7 @@ func TestAstray(t *testing.T) {
 }
 
 func TestNothingFromTheField(t *testing.T) {
-	f, err := Edits{}.place(drawnNetwork())
+	f, err := Edits{}.place(drawnNetwork(), false)
 	if f != nil || err != nil || f.of(1) != nil || f.changes(make([]siting.Layout, 2), nil) != nil || f.findings(nil, Totals{}) != nil {
 		t.Errorf("%v, %v: want nothing at all", f, err)
 	}

@@ -116,7 +116,7 @@ func screen(ctx context.Context, g *raster.Grid, cfg Config, watch func(stage st
 	}
 	watch("channels")
 	p.Network = channel.Build(g, p.Flow, cfg.Channels)
-	if p.field, err = cfg.Edits.place(p.Network); err != nil {
+	if p.field, err = cfg.Edits.place(p.Network, cfg.Siting.Engineer); err != nil {
 		return nil, fmt.Errorf("field edits: %w", err)
 	}
 	p.Depressions, p.stairs = depressions(p), stairsOf(g)

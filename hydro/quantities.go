@@ -43,7 +43,7 @@ func quantitiesOf(d *Design) Quantities {
 	}
 	q.RockM3, q.RockT = d.Dam.Rock.TotalM3, d.Dam.Rock.OrderTonnes
 	q.PondM3, q.SedimentM3 = d.Dam.Storage.PondM3, d.Dam.Storage.SedimentM3
-	q.SedimentLowM3, q.SedimentHighM3 = d.Measured.SedimentLowM3, d.Measured.SedimentHighM3
+	q.SedimentLowM3, q.SedimentHighM3 = max(0, d.Measured.SedimentLowM3-d.Measured.BodyM3), max(0, d.Measured.SedimentHighM3-d.Measured.BodyM3)
 	if d.Measured.Why != "" { // no spread is known: the sums are told for what was measured
 		q.SedimentLowM3, q.SedimentHighM3 = q.SedimentM3, q.SedimentM3
 	}

@@ -23,7 +23,7 @@ func standingAt(stationsM ...float64) (sites []siting.Site) {
 
 // inField places edits on the drawn network.
 func inField(t interface{ Fatal(...any) }, e Edits) *fieldwork {
-	f, err := e.place(drawnNetwork())
+	f, err := e.place(drawnNetwork(), false)
 	if err != nil {
 		t.Fatal(err)
 	}

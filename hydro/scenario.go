@@ -16,7 +16,7 @@ type Scenario struct {
 	Series     int     // number of series; 0 also where they were not counted
 	EligibleM  float64 // length of eligible reaches, m
 	TreatedM   float64 // treated channel length, m; NaN where it was not found
-	UncoveredM float64 // eligible ground that no dam covers, m; with dams, less the upper end of each reach, which is too short for one
+	UncoveredM float64 // eligible ground that no dam covers, m
 	Note       string  // what the numbers do not say, a sentence; empty where there is nothing
 
 	Quantities
@@ -47,7 +47,7 @@ func (p *Plan) scenarios() []Scenario {
 	out := []Scenario{{Name: NoActionName, EligibleM: eligibleM, UncoveredM: eligibleM,
 		Note: "Whether erosion goes on, and how fast, is not told: one survey shows no trend; a second one would."}}
 	for _, a := range sums {
-		s := Scenario{Name: a.Name, EligibleM: eligibleM, TreatedM: nan, UncoveredM: hundredth(a.BareM),
+		s := Scenario{Name: a.Name, EligibleM: eligibleM, TreatedM: nan, UncoveredM: hundredth(a.OpenM),
 			Quantities: Quantities{Dams: a.Dams, RockM3: nan, RockT: a.RockT, PondM3: nan, SedimentM3: a.SiltM3, SedimentLowM3: nan, SedimentHighM3: nan, PersonDays: nan, Cost: nan}.Rounded()}
 		if a.Name == chosen {
 			s.Series, s.TreatedM = series, treated

@@ -13,7 +13,7 @@ func TestScenarios(t *testing.T) {
 	nan := math.NaN()
 	p := drawnPlan([]float64{50, 50, 50}, []drawn{{0, []float64{1, 2}}, {50, []float64{3}}}, nil, []drawn{{0, []float64{4}}})
 	way := func(name string, dams int, rockT, bareM, silt float64) siting.Alternative {
-		return siting.Alternative{Name: name, Dams: dams, RockT: rockT, BareM: bareM, SiltM3: silt}
+		return siting.Alternative{Name: name, Dams: dams, RockT: rockT, OpenM: bareM, SiltM3: silt}
 	}
 	least, few := string(siting.LeastRock), string(siting.FewestDams)
 	for i, l := range []siting.Layout{

@@ -95,3 +95,16 @@ func (g *valleyGround) siltM3(ratio, axisM, sillM, toM float64) float64 {
 	}
 	return b.Below(heightM, ratio, b.cutM).VolumeM3
 }
+
+// bodyM3 returns what the upstream half of a dam takes of that, m³.
+func (g *valleyGround) bodyM3(body checkdam.Body, axisM, sillM, toM float64) float64 {
+	if len(g.nodes) == 0 {
+		return 0
+	}
+	heightM := sillM - g.profileM(axisM)
+	b, ok := g.behind(axisM, toM, heightM)
+	if !ok {
+		return 0
+	}
+	return b.BodyM3(body, heightM, b.cutM)
+}

@@ -50,6 +50,13 @@ type Storage struct {
 	FillYearsHigh float64
 }
 
+// LessBody returns what is left of pond and sediment beside the dam itself; BodyM3 is then 0.
+func (s Storage) LessBody() Storage {
+	s.PondM3, s.SedimentM3 = max(0, s.PondM3-s.BodyM3), max(0, s.SedimentM3-s.BodyM3)
+	s.BodyM3 = 0
+	return s
+}
+
 // The share of the silt that a series traps until it is full. Source: Polyakov2014 measured 50 % of the yield behind 37
 // dams over 4 years; the range is our own choice.
 const (

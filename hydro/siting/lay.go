@@ -21,10 +21,10 @@ func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Gro
 	v := judgeStations(d, cellM, cfg, inside, ground)
 	l := newLayer(d, cellM, cfg, inside, ground, v)
 	options := l.options(edits)
-	need := l.need()
+	need, eligible := l.need()
 	var chosen []option
 	out := Layout{Reaches: v.reaches}
-	for _, p := range apart(options, need) {
+	for _, p := range apart(options, need, eligible) {
 		p.objective, p.fixedKg = cfg.Objective, kg(cfg.DamCostT)
 		p.siltL = l.siltOf(p.options)
 		best := p.solve()
@@ -57,19 +57,23 @@ func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Gro
 // kg returns tonnes as whole kilograms.
 func kg(t float64) int64 { return int64(math.Round(1000 * t)) }
 
-// need returns the eligible ground that dams are to cover: all but the uppermost piece of a reach, which is too short for a dam.
-func (l *layer) need() (all []span) {
+// need returns the eligible ground that dams are to cover, all but the uppermost piece of a reach, which is too short for a dam; and all eligible ground.
+func (l *layer) need() (need, eligible []span) {
 	shortM := l.cfg.body().LengthM(l.heights[0])
 	for _, r := range l.reaches {
-		if r.Eligible && r.ToM-shortM > r.FromM {
-			all = append(all, span{r.FromM, r.ToM - shortM})
+		if !r.Eligible {
+			continue
+		}
+		eligible = append(eligible, span{r.FromM, r.ToM})
+		if r.ToM-shortM > r.FromM {
+			need = append(need, span{r.FromM, r.ToM - shortM})
 		}
 	}
-	return all
+	return need, eligible
 }
 
 // apart splits a drainage into problems that do not bear on one another: no wedge, body or step of one reaches the next.
-func apart(options []option, need []span) (all []problem) {
+func apart(options []option, need, eligible []span) (all []problem) {
 	mostDownM := 0.0
 	for i := range options {
 		mostDownM = max(mostDownM, options[i].downM)
@@ -94,13 +98,19 @@ func apart(options []option, need []span) (all []problem) {
 		if i+1 < len(all) {
 			toM = all[i+1].options[0].axisM
 		}
-		for _, s := range need {
-			if part := (span{max(s.fromM, fromM), min(s.toM, toM)}); part.toM > part.fromM {
-				all[i].need = append(all[i].need, part)
-			}
-		}
+		all[i].need, all[i].eligible = clipped(need, fromM, toM), clipped(eligible, fromM, toM)
 	}
 	return all
+}
+
+// clipped returns what of some spans lies between two stations.
+func clipped(spans []span, fromM, toM float64) (parts []span) {
+	for _, s := range spans {
+		if part := (span{max(s.fromM, fromM), min(s.toM, toM)}); part.toM > part.fromM {
+			parts = append(parts, part)
+		}
+	}
+	return parts
 }
 
 // A stand is a dam of a layout.

@@ -44,7 +44,8 @@ type Alternative struct {
 	Dams   int
 	RockT  float64 // rock to order, t
 	CostT  float64 // the same with Config.DamCostT for each dam
-	BareM  float64 // eligible ground, less the short upper end of each reach, that no dam covers, m
+	BareM  float64 // eligible ground that a layout is to cover and does not: less the short upper end of each reach, m
+	OpenM  float64 // all eligible ground that no dam covers, m
 	SiltM3 float64 // silt held, m³; NaN where Ground.SiltM3 is not given
 }
 
@@ -57,6 +58,7 @@ func (a *Alternative) add(p *problem, name string, chosen []int) {
 	}
 	a.CostT += float64(p.costKg(chosen)) / 1000
 	a.BareM += float64(p.bareMM(chosen)) / 1000
+	a.OpenM += float64(bareMM(p.eligible, p.options, chosen)) / 1000
 	if p.siltL == nil {
 		a.SiltM3 = math.NaN()
 		return

@@ -9,6 +9,7 @@ import (
 type problem struct {
 	options   []option // by axis, then by height; at a place the field asks for all are
 	need      []span   // eligible ground to be covered, from the lower end, apart from each other
+	eligible  []span   // all eligible ground, likewise
 	objective Objective
 	fixedKg   int64 // what a dam costs beside its rock
 
@@ -101,11 +102,14 @@ func toeOf(below, above *option) float64 { return min(below.endM, above.axisM-ab
 
 // bareMM returns the eligible ground that a layout leaves uncovered, mm: what lies between the wedge of one dam and the axis of the next. A dam that
 // stands drowned by the one below, as only the field can ask for, takes over from it.
-func (p *problem) bareMM(chosen []int) int64 {
-	g := newGauge(p.need)
+func (p *problem) bareMM(chosen []int) int64 { return bareMM(p.need, p.options, chosen) }
+
+// bareMM returns how much of some ground a layout leaves uncovered, mm.
+func bareMM(need []span, options []option, chosen []int) int64 {
+	g := newGauge(need)
 	bare, covered := int64(0), math.Inf(-1)
 	for _, k := range chosen {
-		o := &p.options[k]
+		o := &options[k]
 		if o.axisM > covered {
 			bare += g.mm(o.axisM) - g.mm(covered)
 		}

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -16,7 +17,7 @@ import (
 func budgetFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringFlag{Name: "budget", Usage: "`AMOUNT` for each year that picks the best series: money, such as 20000; rock, such as \"300 t\"; or work, such as \"40 days\""},
-		&cli.IntFlag{Name: "years", Value: 1, Usage: fmt.Sprintf("number of `YEARS` with that budget, 1 to %d", hydro.MostBudgetYears)},
+		&cli.StringFlag{Name: "years", Value: "1", Usage: fmt.Sprintf("number of `YEARS` with that budget, 1 to %d", hydro.MostBudgetYears)},
 	}
 }
 
@@ -33,8 +34,8 @@ func readBudget(ctx *cli.Context, prices hydro.Prices) (hydro.Budget, error) {
 	if err != nil {
 		return hydro.Budget{}, requestf("--budget: %w", err)
 	}
-	if b.Years = ctx.Int("years"); b.Years < 1 || b.Years > hydro.MostBudgetYears {
-		return hydro.Budget{}, requestf("--years %d; allowed is 1 to %d", b.Years, hydro.MostBudgetYears)
+	if b.Years, err = strconv.Atoi(ctx.String("years")); err != nil || b.Years < 1 || b.Years > hydro.MostBudgetYears {
+		return hydro.Budget{}, requestf("--years %s; allowed is a whole number, 1 to %d", units.Shown(ctx.String("years")), hydro.MostBudgetYears)
 	}
 	if missing := missingPrices(b.Unit, prices); len(missing) > 0 {
 		kind := map[hydro.BudgetUnit]string{hydro.BudgetMoney: "money", hydro.BudgetDays: "days of work"}[b.Unit]

@@ -76,7 +76,7 @@ func writeSaving(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 		for of, one := range map[*siting.Alternative]siting.Alternative{&chosen: l.Chosen, &march: l.March} {
 			of.Dams += one.Dams
 			of.RockT += one.RockT
-			of.BareM += one.BareM
+			of.OpenM += one.OpenM
 		}
 	}
 	if march.Dams == 0 {
@@ -87,16 +87,16 @@ func writeSaving(out *bytes.Buffer, p *hydro.Plan, system units.System) {
 	if saved < 0 {
 		what = "more"
 	}
-	text := fmt.Sprintf("Beside a plain march from the bottom up, each dam as high as its banks allow, this layout (%s) takes %s rock %s, %.0f %%",
+	text := fmt.Sprintf("Beside a plain march from the bottom up, each dam as high as its banks allow, this layout (%s) takes %s %s rock, %.0f %%",
 		p.Config.Siting.Objective, system.Mass(math.Abs(saved), 1), what, 100*math.Abs(saved)/march.RockT)
-	switch bare := march.BareM - chosen.BareM; {
+	switch bare := march.OpenM - chosen.OpenM; {
 	case bare >= 0.5:
 		text += fmt.Sprintf(", and leaves %s less of the eligible channel without cover", system.Length(bare, 1))
 	case bare <= -0.5:
 		text += fmt.Sprintf(", and leaves %s more of the eligible channel without cover", system.Length(-bare, 1))
 	}
 	out.WriteByte('\n')
-	paragraph(out, "  ", fmt.Sprintf("%s (%d dams; the march %d).", text, chosen.Dams, march.Dams))
+	paragraph(out, "  ", fmt.Sprintf("%s (%d dams, the march %d: lower ones take less).", text, chosen.Dams, march.Dams))
 }
 
 // knownText writes a number, or a dash where it is not known.

@@ -26,7 +26,8 @@ func writeWorks(rows io.Writer, p *hydro.Plan, system units.System) {
 		fmt.Fprintf(rows, "  Rock\t%s to order, %s in place\n", system.Mass(t.RockT, 1), system.Volume(t.RockM3, 1))
 	}
 	if !math.IsNaN(t.PondM3) {
-		fmt.Fprintf(rows, "  Storage\t%s of water up to the sills, %s of silt when full\n", system.Volume(t.PondM3, 0), siltText(t, system))
+		fmt.Fprintf(rows, "  Water\t%s up to the sills\n", system.Volume(t.PondM3, 0))
+		fmt.Fprintf(rows, "  Silt\t%s when full\n", siltText(t, system))
 	}
 	if !math.IsNaN(t.PersonDays) {
 		fmt.Fprintf(rows, "  Work\t%.1f person-days\n", t.PersonDays)
