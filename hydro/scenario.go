@@ -76,7 +76,8 @@ func (p *Plan) sumOfWay(name string) (sum siting.Alternative, ok bool) {
 	for i := range p.Layouts {
 		l := &p.Layouts[i]
 		if l.Chosen.Name == "" {
-			continue // no place for a dam
+			sum.OpenM += l.EligibleM // no place for a dam
+			continue
 		}
 		ways := append(slices.Clone(l.Others), l.March, l.Chosen)
 		at := slices.IndexFunc(ways, func(a siting.Alternative) bool { return a.Name == name })
@@ -85,7 +86,7 @@ func (p *Plan) sumOfWay(name string) (sum siting.Alternative, ok bool) {
 		}
 		a := ways[at]
 		sum.Name = name
-		sum.Dams, sum.RockT, sum.BareM, sum.SiltM3 = sum.Dams+a.Dams, sum.RockT+a.RockT, sum.BareM+a.BareM, sum.SiltM3+a.SiltM3
+		sum.Dams, sum.RockT, sum.OpenM, sum.SiltM3 = sum.Dams+a.Dams, sum.RockT+a.RockT, sum.OpenM+a.OpenM, sum.SiltM3+a.SiltM3
 	}
 	return sum, sum.Name != ""
 }

@@ -32,9 +32,9 @@ func TestScenarios(t *testing.T) {
 	}
 	want := []string{
 		"none: 0 dams, 0 series, 0 of 95 m treated, 95 bare, 0 t, 0 m³ silt",
-		"least-rock: 4 dams, 3 series, 40 of 95 m treated, 1 bare, 10 t, NaN m³ silt",
-		"fewest-dams: 3 dams, 0 series, NaN of 95 m treated, 1.5 bare, 12 t, NaN m³ silt",
-		"plain-march: 6 dams, 0 series, NaN of 95 m treated, 5 bare, 14 t, NaN m³ silt",
+		"least-rock: 4 dams, 3 series, 40 of 95 m treated, 6 bare, 10 t, NaN m³ silt",
+		"fewest-dams: 3 dams, 0 series, NaN of 95 m treated, 6.5 bare, 12 t, NaN m³ silt",
+		"plain-march: 6 dams, 0 series, NaN of 95 m treated, 10 bare, 14 t, NaN m³ silt",
 	}
 	if got := lines(); !slices.Equal(got, want) {
 		t.Errorf("got\n%q\nwant\n%q", got, want)

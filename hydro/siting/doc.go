@@ -16,7 +16,7 @@
 //
 // Dams are listed at each station that can hold one, at each height that its banks and the storm allow, and where dams of one
 // height would stand if placed toe to crest. Their bodies do not overlap, and each sill is higher than the one below. The
-// uppermost piece of a reach, shorter than a dam body, asks for no dam.
+// uppermost metre of a reach asks for no dam.
 //
 // The land makes a station eligible: slope, catchment, incision, water, what was declared. The place keeps a dam off a station
 // that a wedge may still cover: banks, widths, a bend, a confluence, a cross-section that cannot be told. Only where

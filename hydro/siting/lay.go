@@ -57,9 +57,12 @@ func Lay(d *channel.Drainage, cellM float64, cfg Config, inside Area, ground Gro
 // kg returns tonnes as whole kilograms.
 func kg(t float64) int64 { return int64(math.Round(1000 * t)) }
 
-// need returns the eligible ground that dams are to cover, all but the uppermost piece of a reach, which is too short for a dam; and all eligible ground.
+// shortM is the length of the uppermost piece of a reach that asks for no dam of its own, m: no wedge ends more exactly than that on the ground.
+// Source: our own choice.
+const shortM = 1.0
+
+// need returns the eligible ground that dams are to cover, all but the uppermost piece of each reach; and all eligible ground.
 func (l *layer) need() (need, eligible []span) {
-	shortM := l.cfg.body().LengthM(l.heights[0])
 	for _, r := range l.reaches {
 		if !r.Eligible {
 			continue

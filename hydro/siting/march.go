@@ -17,6 +17,9 @@ func (p *problem) march() (chosen []int) {
 			if next >= 0 && o.axisM > p.options[next].axisM && (at < 0 || o.axisM > p.options[at].endM) {
 				break
 			}
+			if next >= 0 && o.station == p.options[next].station && o.heightM < p.options[next].heightM {
+				continue // a little higher up, and lower
+			}
 			next = k // later ones are higher up, or higher
 		}
 		if next < 0 {
@@ -44,7 +47,7 @@ type Alternative struct {
 	Dams   int
 	RockT  float64 // rock to order, t
 	CostT  float64 // the same with Config.DamCostT for each dam
-	BareM  float64 // eligible ground that a layout is to cover and does not: less the short upper end of each reach, m
+	BareM  float64 // eligible ground that a layout is to cover and does not: less the uppermost metre of each reach, m
 	OpenM  float64 // all eligible ground that no dam covers, m
 	SiltM3 float64 // silt held, m³; NaN where Ground.SiltM3 is not given
 }

@@ -39,8 +39,8 @@ func TestSpacingOnEvenSlope(t *testing.T) {
 			d := drawn(tt.lengthM, 1, ramp(tt.slope))
 			evenSlope(d, tt.slope) // central differences of 2 % may round to just below it
 			l := Lay(d, 1, cfg, nil, Ground{}, nil)
-			// The uppermost piece of a reach, shorter than a body of 0.5 + 4.5·h, needs no dam.
-			if want := int((tt.lengthM-0.5-4.5*cfg.HeightM)/wantM) + 1; len(l.Sites) != want {
+			// The uppermost metre needs no dam.
+			if want := int((tt.lengthM-1)/wantM) + 1; len(l.Sites) != want {
 				t.Fatalf("%d dams, want %d", len(l.Sites), want)
 			}
 			for i, s := range l.Sites[1:] {
