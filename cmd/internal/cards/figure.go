@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"siltstep/cmd/internal/facts"
 	"siltstep/cmd/internal/units"
@@ -26,6 +27,11 @@ func shown(x facts.Num, c units.Scale, decimals int) string {
 // length shows metres.
 func (d *document) length(x facts.Num, decimals int) string {
 	return shown(x, d.system.LengthScale(), decimals)
+}
+
+// bare shows metres in the unit of length, two decimals, without its name.
+func (d *document) bare(x facts.Num) string {
+	return strings.TrimSuffix(d.length(x, 2), " "+d.system.LengthScale().Unit)
 }
 
 // stone shows a size of stone: metres, or inches.
@@ -66,8 +72,8 @@ func count(x facts.Num) string {
 // measure is a figure with a metric unit inside a sentence of the plan.
 var measure = regexp.MustCompile(`(\d+(?:\.\d+)?) (m³/s|m²/s|m/s|m³|mm/h|mm|m|ha|t)([^\p{L}\d²³/]|$)`)
 
-// sentence puts the figures of a sentence of the plan, which are metric, into the system of the document, with as many decimals; those
-// that would then read 0 get more.
+// sentence puts the figures of a sentence of the plan, which are metric, into the system of the document. They were rounded when the
+// sentence was written, so that those with two decimals and more get one less in a smaller unit: 0.67 m reads 2.2 ft. What would read 0 gets more.
 func (d *document) sentence(words string) string {
 	if d.system != units.US {
 		return words
@@ -86,10 +92,15 @@ func (d *document) sentence(words string) string {
 		if part[2] == "ha" {
 			x *= units.HectareM2
 		}
-		if part[2] == "mm" || part[2] == "mm/h" {
+		switch part[2] {
+		case "mm", "mm/h":
 			decimals++
+		case "m", "ha", "m/s", "m³/s", "m²/s":
+			if decimals > 1 {
+				decimals--
+			}
 		}
-		if x > 0 && scale.Value(x) < math.Pow(10, -float64(decimals)) {
+		for x > 0 && scale.Value(x) < math.Pow(10, -float64(decimals)) {
 			decimals++
 		}
 		return scale.Text(x, decimals) + part[3]

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
@@ -80,7 +81,7 @@ func (s *sheet) page(footer string) {
 	s.pdf.SetLineCapStyle("butt")
 	s.pdf.SetLineJoinStyle("round")
 	s.line(0.2, darkGrey, margin, s.high-margin-3.6, s.right(), s.high-margin-3.6)
-	s.text(margin, s.high-margin, leastSize, false, footer)
+	s.text(margin, s.high-margin, leastSize, false, s.short(footer, s.inner(), leastSize))
 }
 
 // letters sets size and weight.
@@ -99,7 +100,7 @@ func (s *sheet) letters(size float64, bold bool) {
 // text writes a line with its base at y.
 func (s *sheet) text(x, y, size float64, bold bool, words string) {
 	s.letters(size, bold)
-	s.pdf.Text(x, y, words)
+	s.pdf.Text(x, y, printable(words))
 }
 
 // textRight writes a line that ends at x; textMid one with its middle there.
@@ -114,7 +115,26 @@ func (s *sheet) textMid(x, y, size float64, bold bool, words string) {
 // width returns the width of a line, mm.
 func (s *sheet) width(size float64, bold bool, words string) float64 {
 	s.letters(size, bold)
-	return s.pdf.GetStringWidth(words)
+	return s.pdf.GetStringWidth(printable(words))
+}
+
+// printable replaces what the letters cannot show.
+func printable(words string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xFFFF || r == utf8.RuneError {
+			return '?'
+		}
+		return r
+	}, words)
+}
+
+// short cuts a line to a width.
+func (s *sheet) short(words string, wide, size float64) string {
+	lines := s.wrapped(words, wide, size, false)
+	if len(lines) < 2 {
+		return words
+	}
+	return s.wrapped(words, wide-s.width(size, false, " …"), size, false)[0] + " …"
 }
 
 // pitch returns the distance between lines of a size, mm.
@@ -124,7 +144,7 @@ func pitch(size float64) float64 { return size * mmPerPoint * leading }
 func (s *sheet) wrapped(words string, wide, size float64, bold bool) (lines []string) {
 	s.letters(size, bold)
 	line := ""
-	for word := range strings.FieldsSeq(words) {
+	for word := range strings.FieldsSeq(printable(words)) {
 		for _, piece := range s.pieces(word, wide) {
 			with := piece
 			if line != "" {

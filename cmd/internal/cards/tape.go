@@ -3,7 +3,6 @@ package cards
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"siltstep/cmd/internal/facts"
 )
@@ -18,9 +17,12 @@ type tape struct {
 func (d *document) tapeTo(r run, i int) tape {
 	s := r.dams[i]
 	t := tape{near: d.nearText(r, i)}
-	if i > 0 {
+	if i > 1 {
 		first := r.dams[0]
 		t.lines = append(t.lines, fmt.Sprintf("From %s, the lowest dam of the series: %s along the channel; %s.", first.ID, d.length(s.StationM-first.StationM, d.tapeDecimals(r)), d.riseText(s.BedM-first.BedM)))
+	}
+	if i == 0 && d.nearestBelow(s) == nil {
+		return t
 	}
 	t.lines = append(t.lines, fmt.Sprintf("Station %s: along the channel from %s.", d.length(s.StationM, 1), d.lowerEnd(s.Drainage)))
 	return t
@@ -128,5 +130,5 @@ func (d *document) tapeFault(r run) string {
 	if !sum.Known() || !long.Known() || math.Abs(float64(sum-long)) <= tapeShare*float64(long) {
 		return ""
 	}
-	return strings.Join([]string{"The distances of this series add up to", d.length(sum, 1), "and its stations to", d.length(long, 1) + ":", "tape from the lowest dam again before you set a stake."}, " ")
+	return fmt.Sprintf("The distances of this series add up to %s and its stations to %s: tape from the lowest dam again before you set a stake.", d.length(sum, 1), d.length(long, 1))
 }

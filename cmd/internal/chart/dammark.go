@@ -51,7 +51,7 @@ func (d acrossDam) bodies(c draw.Canvas, at func(checkdam.Point) vg.Point) {
 		}
 		first, last := foot[0], foot[len(foot)-1]
 		slices.Reverse(foot)
-		hatched(c, slices.Concat(crest, foot))
+		hatched(c, slices.Concat(crest, foot), hatchPitch)
 		c.StrokeLines(bodyLine, slices.Concat([]vg.Point{first}, crest, []vg.Point{last})) // upright where the dam ends in the air
 	}
 	points := make([]vg.Point, len(d.section))
@@ -162,16 +162,16 @@ func (d acrossDam) bankNames(c draw.Canvas, leftM, rightM float64) {
 	c.FillText(sty, vg.Point{X: c.Max.X - 4 - fontSlack*sty.Width(words), Y: c.Max.Y - 12}, words)
 }
 
-// hatched fills an outline with a pale tone and with lines that rise to the right at 45° on the page.
-func hatched(c draw.Canvas, outline []vg.Point) {
+// hatched fills an outline with a pale tone and with lines that rise to the right at 45° on the page, a pitch (points) apart.
+func hatched(c draw.Canvas, outline []vg.Point, pitch float64) {
 	c.FillPolygon(paleGrey, outline)
 	var lines vg.Path
 	lowest, highest := math.Inf(1), math.Inf(-1)
 	for _, p := range outline {
 		lowest, highest = min(lowest, float64(p.Y-p.X)), max(highest, float64(p.Y-p.X))
 	}
-	for k := math.Ceil(lowest / hatchPitch); k*hatchPitch < highest; k++ {
-		rise := vg.Length(k * hatchPitch) // the line y = x + rise
+	for k := math.Ceil(lowest / pitch); k*pitch < highest; k++ {
+		rise := vg.Length(k * pitch) // the line y = x + rise
 		var cuts []vg.Point
 		for i, p := range outline {
 			q := outline[(i+1)%len(outline)]

@@ -166,7 +166,7 @@ func (d acrossDam) header(c draw.Canvas, exaggeration float64) {
 	k.entry("banks as estimated", func(x, y vg.Length) { c.StrokeLine2(groundLine, x, y, x+keySwatch, y) })
 	k.entry("dam", func(x, y vg.Length) {
 		box := []vg.Point{{X: x, Y: y - 3}, {X: x + keySwatch, Y: y - 3}, {X: x + keySwatch, Y: y + 4}, {X: x, Y: y + 4}}
-		hatched(c, box)
+		hatched(c, box, hatchPitch)
 		c.StrokeLines(bodyLine, append(box, box[0]))
 	})
 	k.entry("keys in the ground", func(x, y vg.Length) { c.StrokeLine2(keyLine, x, y, x+keySwatch, y) })

@@ -18,10 +18,14 @@ const (
 	NotJudgedBelow = "Not judged here: storm flow, soil and rock, and what was built since the survey. Planning aid, not an engineered design: walk every site."
 )
 
+// titleRoom is the room for the title of a profile, left of its scale, points.
+const titleRoom = 420
+
 // header writes title, figures and the key to the marks.
 func header(c draw.Canvas, p Profile, system units.System, exaggeration float64) {
-	title := style(13, ink)
-	c.FillText(title, vg.Point{X: c.Min.X, Y: c.Max.Y - 24}, p.Title+": longitudinal profile")
+	const topic = ": longitudinal profile"
+	title := shortened(p.Title, 13, titleRoom-textWidth(topic, 13)) + topic
+	c.FillText(style(13, ink), vg.Point{X: c.Min.X, Y: c.Max.Y - 24}, title)
 	figures := []string{
 		"length " + system.Length(p.lengthM(), 1), "drop " + system.Length(p.dropM(), 1), "mean slope " + system.Slope(p.dropM()/p.lengthM(), 1),
 		"vertical exaggeration " + strconv.FormatFloat(exaggeration, 'g', 3, 64) + " : 1",
@@ -76,10 +80,15 @@ func key(c draw.Canvas, p Profile) {
 	}
 	k.entry("ground in the elevation model", func(x, y vg.Length) { c.StrokeLine2(groundLine, x, y, x+keySwatch, y) })
 	if len(p.Sites) > 0 {
-		k.entry("dam, bed to notch sill", func(x, y vg.Length) { c.StrokeLine2(damLine, x+keySwatch/2, y-2, x+keySwatch/2, y+rise) })
+		k.entry("dam, bed to notch sill", func(x, y vg.Length) {
+			for _, body := range [][2]vg.Length{{0, 12}, {14, 4}} { // wide and narrow
+				from, wide := x+body[0], body[1]
+				damBody(c, []vg.Point{{X: from, Y: y - 3}, {X: from + wide/2, Y: y + rise}, {X: from + wide, Y: y - 3}})
+			}
+		})
 		k.entry("sediment wedge when full", func(x, y vg.Length) {
-			corner := []vg.Point{{X: x, Y: y}, {X: x, Y: y + rise}, {X: x + keySwatch, Y: y + rise}}
-			c.FillPolygon(silt, corner)
+			corner := []vg.Point{{X: x, Y: y - 3}, {X: x, Y: y + rise}, {X: x + keySwatch, Y: y + rise}}
+			stippled(c, corner)
 			c.StrokeLines(siltLine, corner[1:])
 		})
 	}
@@ -89,14 +98,14 @@ func key(c draw.Canvas, p Profile) {
 }
 
 // footer writes what the drawing does not tell.
-func footer(c draw.Canvas, p Profile, everyLabel int) {
+func footer(c draw.Canvas, p Profile, labelled int) {
 	sty := style(7.5, ink)
 	var notes []string
 	if p.Truncated {
 		notes = append(notes, "The catchment reaches beyond the data: areas and flows read \"at least\".")
 	}
-	if everyLabel > 1 {
-		notes = append(notes, fmt.Sprintf("For room, one dam in %d is labelled.", everyLabel))
+	if labelled < len(p.Sites) {
+		notes = append(notes, fmt.Sprintf("For room, %d of %d dams are labelled.", labelled, len(p.Sites)))
 	}
 	missing := NotJudged
 	if p.judged() {
@@ -112,8 +121,12 @@ func describe(p Profile, system units.System) string {
 	if p.hidesBed() {
 		text += ", bed not seen in places"
 	}
-	if n := len(p.Sites); n > 0 {
-		text += fmt.Sprintf(", dams %s to %s", p.Sites[0].ID, p.Sites[n-1].ID)
+	switch n := len(p.Sites); n {
+	case 0:
+	case 1:
+		text += ", dam " + p.Sites[0].ID
+	default:
+		text += fmt.Sprintf(", %d dams, the lowest %s and the highest %s", n, p.Sites[0].ID, p.Sites[n-1].ID)
 	}
 	if deepest := p.deepestM(); !math.IsNaN(deepest) {
 		text += ", incision up to " + system.Length(deepest, 2)

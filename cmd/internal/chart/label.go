@@ -21,37 +21,38 @@ func (d dams) labels(c draw.Canvas, x, y func(float64) vg.Length) {
 	sty := style(labelSize, ink)
 	sty.Rotation = math.Pi / 2
 	sty.XAlign, sty.YAlign = draw.XLeft, draw.YCenter
-	every := d.every(d.unit, x)
-	for i := 0; i < len(d.Sites); i += every {
+	for _, i := range d.labelled(d.unit, x) {
 		s := d.Sites[i]
 		at := x(d.unit.Value(s.StationM))
 		foot := y(d.unit.Value(s.SillM))
+		near := func(px vg.Length) bool { return px > at-labelPitch/2 && px < at+labelPitch/2 }
 		for _, st := range d.Stations { // what the label would cover
-			if px := x(d.unit.Value(st.StationM)); px > at-labelPitch/2 && px < at+labelPitch/2 {
+			if near(x(d.unit.Value(st.StationM))) {
 				foot = max(foot, y(d.unit.Value(st.GroundM)), y(d.unit.Value(st.BedM)))
+			}
+		}
+		for _, other := range d.Sites {
+			if near(x(d.unit.Value(other.StationM))) {
+				foot = max(foot, y(d.unit.Value(other.SillM)))
 			}
 		}
 		c.FillText(sty, vg.Point{X: at, Y: foot + labelLift}, s.ID)
 	}
 }
 
-// every returns the least n for which the labels of every n-th dam, from the lowest on,
-// keep their distance.
-func (p Profile) every(unit units.Scale, x func(float64) vg.Length) int {
-	for n := 1; n < len(p.Sites); n++ {
-		free := true
-		for i := n; i < len(p.Sites) && free; i += n {
-			free = x(unit.Value(p.Sites[i].StationM))-x(unit.Value(p.Sites[i-n].StationM)) >= labelPitch
-		}
-		if free {
-			return n
+// labelled returns which dams are labelled: the lowest, then each that is a pitch or more from the last one labelled.
+func (p Profile) labelled(unit units.Scale, x func(float64) vg.Length) []int {
+	var out []int
+	for i, s := range p.Sites {
+		if i == 0 || x(unit.Value(s.StationM))-x(unit.Value(p.Sites[out[len(out)-1]].StationM)) >= labelPitch {
+			out = append(out, i)
 		}
 	}
-	return max(len(p.Sites), 1)
+	return out
 }
 
-// everyLabel is every on finished axes.
-func everyLabel(p Profile, system units.System, c draw.Canvas, a *plot.Plot) int {
+// countLabelled is how many dams are labelled on finished axes.
+func countLabelled(p Profile, system units.System, c draw.Canvas, a *plot.Plot) int {
 	x, _ := a.Transforms(&c)
-	return p.every(system.LengthScale(), x)
+	return len(p.labelled(system.LengthScale(), x))
 }

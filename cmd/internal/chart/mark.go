@@ -65,47 +65,6 @@ func (l line) Plot(c draw.Canvas, a *plot.Plot) {
 	}
 }
 
-// wedges are the full sediment wedges: filled, with a line for the surface.
-type wedges struct {
-	Profile
-	unit units.Scale
-}
-
-// Plot implements plot.Plotter.
-func (ws wedges) Plot(c draw.Canvas, a *plot.Plot) {
-	x, y := a.Transforms(&c)
-	for i := range ws.Sites {
-		var top, below []vg.Point
-		for _, p := range ws.wedge(i) {
-			at := x(ws.unit.Value(p.stationM))
-			top = append(top, vg.Point{X: at, Y: y(ws.unit.Value(p.depositM))})
-			below = append(below, vg.Point{X: at, Y: y(ws.unit.Value(p.bedM))})
-		}
-		outline := append([]vg.Point(nil), top...)
-		for k := len(below) - 1; k >= 0; k-- {
-			outline = append(outline, below[k])
-		}
-		c.FillPolygon(silt, outline)
-		c.StrokeLines(siltLine, top)
-	}
-}
-
-// dams are short bold lines from bed to sill, with ids above as far as there is room.
-type dams struct {
-	Profile
-	unit units.Scale
-}
-
-// Plot implements plot.Plotter.
-func (d dams) Plot(c draw.Canvas, a *plot.Plot) {
-	x, y := a.Transforms(&c)
-	for _, s := range d.Sites {
-		at := x(d.unit.Value(s.StationM))
-		c.StrokeLine2(damLine, at, y(d.unit.Value(s.BedM)), at, y(d.unit.Value(s.SillM)))
-	}
-	d.labels(c, x, y)
-}
-
 // lips are small wedges under the bed where it steps down.
 type lips struct {
 	Profile

@@ -31,7 +31,7 @@ const (
 type Profile struct {
 	Title        string // "D07"
 	Stations     []channel.Station
-	Sites        []siting.Site // rising upstream; may be empty
+	Sites        []siting.Site // by station from the lower end; may be empty
 	DepositRatio float64       // deposit slope over bed slope, as in the plan
 	Truncated    bool          // the catchment reaches beyond the data
 
@@ -40,7 +40,7 @@ type Profile struct {
 	Headcuts  []erosion.Headcut // may be empty
 }
 
-// WriteProfile draws a profile as SVG: ground, bed, dams, sediment wedges, axes, scale and
+// WriteProfile draws a profile as SVG: ground, bed, dams from the side, sediment wedges, axes, scale, direction of flow and
 // what was not judged; with incision, a strip under the bed with it and with the heights of headcuts. The
 // vertical exaggeration is a round number where the drawing can be
 // fitted to one, and is printed as measured on the finished axes. Errors: fewer than two
@@ -68,8 +68,11 @@ func WriteProfile(w io.Writer, p Profile, system units.System) error {
 		strip.Min.Y, strip.Max.Y = footerHeight+stripFoot, footerHeight+stripHeight-stripHead
 		newIncision(p, system).draw(strip)
 	}
-	header(draw.Crop(page, margin, -margin, height-headerHeight, 0), p, system, scale)
-	footer(draw.Crop(page, margin, -margin, 0, footerHeight-height), p, everyLabel(p, system, axes.DataCanvas(body), axes))
+	head := draw.Crop(page, margin, -margin, height-headerHeight, 0)
+	header(head, p, system, scale)
+	box := axes.DataCanvas(body).Size()
+	rule(head, system.LengthScale(), float64(box.X)/(axes.X.Max-axes.X.Min), float64(box.Y)/(axes.Y.Max-axes.Y.Min))
+	footer(draw.Crop(page, margin, -margin, 0, footerHeight-height), p, countLabelled(p, system, axes.DataCanvas(body), axes))
 	var raw bytes.Buffer
 	if _, err := svg.WriteTo(&raw); err != nil {
 		return fmt.Errorf("profile %s: %w", p.Title, err)

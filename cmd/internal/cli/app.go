@@ -20,7 +20,7 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		ErrWriter:             stderr,
 		Flags:                 globalFlags(),
 		Before:                c.read,
-		Commands:              []*cli.Command{inspectCommand(c), screenCommand(c), planCommand(c), profileCommand(c), sizeCommand(c), peakCommand(c), demoCommand(c)},
+		Commands:              []*cli.Command{inspectCommand(c), screenCommand(c), planCommand(c), profileCommand(c), sizeCommand(c), peakCommand(c), reportCommand(c), demoCommand(c)},
 		ExitErrHandler:        func(*cli.Context, error) {}, // Run alone turns errors into exit codes
 		CustomAppHelpTemplate: appHelp,
 		HideHelpCommand:       true, // arrange turns "help plan" into "plan --help"

@@ -11,7 +11,7 @@ import (
 )
 
 // small is the ranch of the demo on cells of 2 m, 750,000 of them.
-var small = demo.Size{Cols: 1000, Rows: 750, CellM: 2}
+var small = demo.DefaultSize
 
 func TestDemoIsTheSameTwice(t *testing.T) {
 	if testing.Short() {

@@ -32,9 +32,10 @@ type planWriter struct {
 	units    units.System
 }
 
-// write writes every file; rasters only where asked for. Drawings are made by several
+// write writes every file, what is handed over last; rasters only where asked for. Drawings are made by several
 // goroutines while this one writes the rest. It stops between files when the context ends.
 func (w planWriter) write(ctx context.Context, rasters bool, job *stages) error {
+	whole := ctx
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	drawing, ctx := errgroup.WithContext(ctx)
@@ -53,7 +54,10 @@ func (w planWriter) write(ctx context.Context, rasters bool, job *stages) error 
 	if drawn != nil && !errors.Is(drawn, context.Canceled) {
 		return drawn
 	}
-	return cmp.Or(err, drawn)
+	if err := cmp.Or(err, drawn); err != nil || w.record.ScreenedOnly() {
+		return err
+	}
+	return w.handOver(whole)
 }
 
 func (w planWriter) writeRest(ctx context.Context, rasters bool, job *stages) error {

@@ -1,5 +1,5 @@
 // Package settings turns a settings file, YAML with a unit at every quantity, into a
-// hydro.Config and the names of the layers it points to, and writes both as such a file.
+// hydro.Config, the names of the layers it points to, and how the plan is handed over and paid for; and writes all of it as such a file.
 //
 // One table, Keys, drives reading, writing and the documentation.
 //

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"siltstep/cmd/internal/units"
 )
 
 func TestFaults(t *testing.T) {
@@ -13,6 +15,7 @@ func TestFaults(t *testing.T) {
 		"bed_width, top_width, confluence_distance, bend_radius, road_distance, building_distance, stream_distance, exclusions, buildings, live_streams, base_level, " +
 		"crest_width, face_up, face_down, notch_shape, notch_width, notch_side, freeboard"
 	const length = "a length is a number with mm, cm, m, km, in, ft, yd, mi or us-ft, such as 0.6 m"
+	const layers = "a list of dams, headcuts, drainages, catchments, depressions, footprints, limits, each at most once; or none"
 	rows := []struct{ name, text, want string }{
 		// range
 		{"too high", "flow: {edge: open}\ndams:\n  height: 6 m\n", "plan.yaml:3: dams.height: 6 m; at most 0.9 m unless engineer: true"},
@@ -49,7 +52,7 @@ func TestFaults(t *testing.T) {
 		{"letters swapped", "dams: {hieght: 0.6 m}", "plan.yaml:1: dams.hieght: unknown key; did you mean dams.height?"},
 		{"far from any", "flow: {wind: 1}", "plan.yaml:1: flow.wind: unknown key; flow has edge, cut_length, cut_depth, road_cut_length, road_cut_depth, road_reach, roads, culverts, stock_ponds"},
 		{"section misspelt", "dam: {height: 0.6 m}", "plan.yaml:1: dam: unknown section; did you mean dams?"},
-		{"section far from any", "weather: {wind: 1}", "plan.yaml:1: weather: unknown section; there are flow, channels, erosion, severity, rain, runoff, dams, stone, sediment, gully, prices, effect"},
+		{"section far from any", "weather: {wind: 1}", "plan.yaml:1: weather: unknown section; there are flow, channels, erosion, severity, rain, runoff, dams, stone, sediment, gully, prices, effect, handover, funding"},
 		{"key at the top", "height: 0.6 m", "plan.yaml:1: height: a key stands in its section; write dams: {height: …}"},
 		{"name with a point", "dams.height: 0.6 m", "plan.yaml:1: dams.height: a key stands in its section; write dams: {height: …}"},
 		{"section with a value", "dams: 5", "plan.yaml:1: dams: 5; a section holds keys: " + damKeyNames},
@@ -117,6 +120,20 @@ func TestFaults(t *testing.T) {
 		{"a gully of the ice age", "gully: {formation_years: 12000 yr}", "plan.yaml:1: gully.formation_years: 12000 yr; at most 1000 yr"},
 		{"a load of nothing", "prices: {load: 0 t}", "plan.yaml:1: prices.load: 0 t; more than 0; or none"},
 		{"a barrow of two tonnes", "prices: {barrow: 2 t}", "plan.yaml:1: prices.barrow: 2 t; at most 1 t"},
+		// handover and funding
+		{"a title of two lines", "handover: {title: \"a\\nb\"}", `plan.yaml:1: handover.title: "a\nb"; one line of up to 80 letters; or none`},
+		{"a long title", "handover: {title: " + strings.Repeat("a", 81) + "}", "plan.yaml:1: handover.title: " + units.Shown(strings.Repeat("a", 81)) + "; one line of up to 80 letters; or none"},
+		{"paper", "handover: {paper: a5}", "plan.yaml:1: handover.paper: a5; a4 or letter"},
+		{"private layer", "handover: {private: [dams, roads]}", "plan.yaml:1: handover.private: [dams, roads]; " + layers},
+		{"private layer twice", "handover: {private: [dams, dams]}", "plan.yaml:1: handover.private: [dams, dams]; " + layers},
+		{"no private layer", "handover: {private: []}", "plan.yaml:1: handover.private: []; " + layers},
+		{"match of what", "funding: {match_share: 40 %}", "plan.yaml:1: funding.match_share: 40 %; funding.match_base is missing: is it a share of the total cost or of the federal money? total or federal"},
+		{"base without a share", "funding: {match_base: total}", "plan.yaml:1: funding.match_base: total; it goes with funding.match_share, which is missing"},
+		{"a match of everything", "funding: {match_share: 100 %, match_base: total}", "plan.yaml:1: funding.match_share: 100 %; less than 100 % of the total; the rest is federal"},
+		{"a share as a percentage without its sign", "funding: {match_share: 40, match_base: total}", "plan.yaml:1: funding.match_share: 40; at most 1000 %"},
+		{"a share as a slope", "funding: {match_share: 0.4 m/m, match_base: total}", "plan.yaml:1: funding.match_share: 0.4 m/m; a share is a number with % or without, such as 40 % or 0.4"},
+		{"a match of nothing", "funding: {match_share: 0, match_base: total}", "plan.yaml:1: funding.match_share: 0; more than 0; or none\nplan.yaml:1: funding.match_base: total; it goes with funding.match_share, which is missing"},
+		{"money with a sign", "funding: {federal: $5}", "plan.yaml:1: funding.federal: $5; a number without a unit is wanted, such as 0.5"},
 		{"margin", "effect: {margin: 1 km}", "plan.yaml:1: effect.margin: 1 km; at most 100 m"},
 		{"dam lowered to nothing", "dams: {min_height: 1 cm}", "plan.yaml:1: dams.min_height: 1 cm; at least 0.1 m"},
 		{"stone lighter than wood", "stone: {gravity: 0.8}", "plan.yaml:1: stone.gravity: 0.8; at least 1.5"},

@@ -20,6 +20,7 @@ func FuzzParse(f *testing.F) {
 		"rain: {table: rain.csv, return_period: 10 yr, hours: 24}\nrunoff: {cover: pasture, condition: poor, soil_group: B}",
 		"rain: {curve: [1200, 10, 0.8, 120 min], hours: 2}\nrunoff: {coefficient: 0.4, method: rational}", "rain: {depth: 2.4 in, hours: 24, pattern: II}\nrunoff: {curve_number: 80}",
 		"rain: {intensity: 3 in/h}", "stone: {gravity: 2.5, voids: 0.4}\nsediment: {yield: [0.5 m3/ha, 3 m3/ha]}\nprices: {currency: €, rock: 45, day: 200, days_per_m3: 1}",
+		"handover: {title: 'A: #b', paper: letter, private: [headcuts, dams]}\nfunding: {match_share: 40 %, match_base: total, federal: 6e4}",
 		"dams: {notch_shape: parabolic, face_up: 2:1, crest_width: 3 ft}", "runoff: {wetness: average, abstraction_ratio: 0.2}",
 		"dams: {catchment: [1 ac, 10 ac], deposit_ratio: 0.5}", "flow: {edge: closed}\nchannels: {start_area: 3 ac, min_length: 7 us-ft}",
 		"dams: &a {height: *a}", "<<: *x", "? a\n: b", "a: |\n  b", "!!map {dams: 1}", "%YAML 1.2\n---\n{}", "- - - 1", "dams: [", "\"\\u0000\": 1",

@@ -36,7 +36,7 @@ const (
 )
 
 // table is every key, in the order of a settings file.
-var table = slices.Concat(landKeys, rainKeys, runoffKeys, damKeys, clearanceKeys, bodyKeys, rockKeys, priceKeys, effectKeys)
+var table = slices.Concat(landKeys, rainKeys, runoffKeys, damKeys, clearanceKeys, bodyKeys, rockKeys, priceKeys, effectKeys, handoverKeys, fundingKeys)
 
 // landKeys are the keys of water, channels and erosion.
 var landKeys = []Key{

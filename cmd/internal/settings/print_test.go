@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"siltstep/cmd/internal/facts"
 	"siltstep/hydro"
 	"siltstep/hydro/checkdam"
 	"siltstep/hydro/erosion"
@@ -128,7 +129,15 @@ prices:
 effect:
   margin: 3 m
   access_width: 3 m
-  stockpile: 5 m`
+  stockpile: 5 m
+handover:
+  title: none
+  paper: a4
+  private: none
+funding:
+  match_share: none
+  match_base: none
+  federal: none`
 	if got := strings.Join(bare, "\n"); !reflect.DeepEqual(got, want) {
 		t.Errorf("got\n%s", got)
 	}
@@ -189,6 +198,7 @@ func TestPrintReadsBack(t *testing.T) {
 		drawLand(t, &cfg, draw)
 		drawStorm(t, &cfg, draw)
 		drawWorks(t, &cfg.Works, draw)
+		drawHandover(t, &cfg, draw)
 		readBack(t, cfg)
 	})
 }
@@ -248,6 +258,20 @@ func drawWorks(t *rapid.T, w *hydro.Works, draw func(string, float64, float64) f
 	w.Yield = checkdam.Yield{LowM3PerHa: draw("low yield", 0.001, 5), HighM3PerHa: draw("high yield", 5.1, 100)}
 	w.Prices = hydro.Prices{Currency: rapid.SampledFrom([]string{"", "USD", "€", "true", "null"}).Draw(t, "currency"), RockPerTonne: draw("rock", 0.01, 1e6),
 		PerDay: draw("day", 0.01, 1e6), DaysPerM3: draw("days", 0.01, 100), LoadT: draw("load", 0.01, 100), BarrowT: draw("barrow", 0.01, 1)}
+}
+
+// drawHandover draws what documents are called, what is private, and a match.
+func drawHandover(t *rapid.T, cfg *Settings, draw func(string, float64, float64) float64) {
+	cfg.Handover.Title = rapid.SampledFrom([]string{"", "North Pasture: gully #2", `"Ä" \n \`, "true", "12"}).Draw(t, "title")
+	cfg.Handover.Paper = rapid.SampledFrom([]string{"a4", "letter"}).Draw(t, "paper")
+	for _, layer := range facts.Layers() {
+		if rapid.Bool().Draw(t, layer) {
+			cfg.Handover.Private = append(cfg.Handover.Private, layer)
+		}
+	}
+	if rapid.Bool().Draw(t, "match") {
+		cfg.Funding = Funding{MatchShare: draw("share", 0.01, 0.99), MatchBase: rapid.SampledFrom([]string{"total", "federal"}).Draw(t, "base"), Federal: draw("federal", 0.01, 1e6)}
+	}
 }
 
 // readBack holds that Print and Parse are inverse, and that hydro takes what Parse gives.

@@ -117,6 +117,14 @@ effect: {margin: 5 m, access_width: 0 m, stockpile: 10 m}
 		{"a cover", "runoff: {cover: pasture, condition: poor, soil_group: B}", func(c *Settings) { c.Ground = Ground{"pasture", "poor", "B"} }},
 		{"words that leave open", "rain: {table: none, depth: none, curve: none, pattern: none}\nrunoff: {cover: none}\ndams: {crest_width: usual, notch_width: usual, notch_shape: usual, face_up: usual, face_down: usual}\ngully: {formation_years: none}\nsediment: {yield: none}\nprices: {currency: none, rock: none}",
 			func(*Settings) {}},
+		{"a handover", "handover: {title: 'North Pasture', paper: letter, private: [headcuts, dams]}\nfunding: {match_share: 40 %, match_base: total, federal: 60000}", func(c *Settings) {
+			c.Handover = Handover{Title: "North Pasture", Paper: "letter", Private: []string{"dams", "headcuts"}}
+			c.Funding = Funding{MatchShare: 0.4, MatchBase: "total", Federal: 60000}
+		}},
+		{"one private layer, and a share as a number", "handover: {private: dams}\nfunding: {match_share: 0.4, match_base: federal}", func(c *Settings) {
+			c.Handover.Private = []string{"dams"}
+			c.Funding = Funding{MatchShare: 0.4, MatchBase: "federal"}
+		}},
 		// 1 yd3/ac is 0.764554857984 m³ on 0.40468564224 ha: 1.88925...
 		{"works and prices", `dams: {min_height: 1 ft, crest_width: 2 ft, face_up: 2:1, face_down: 4:1, notch_shape: parabolic, notch_width: 1.5 m, freeboard: 20 cm}
 stone: {gravity: 2.5, voids: 0.4, waste: 0.3}
@@ -260,6 +268,12 @@ prices.barrow
 effect.margin
 effect.access_width
 effect.stockpile
+handover.title
+handover.paper
+handover.private
+funding.match_share
+funding.match_base
+funding.federal
 `
 	if b.String() != want {
 		t.Errorf("keys are\n%s", b.String())

@@ -10,8 +10,10 @@ import (
 // Settings is all that a settings file says.
 type Settings struct {
 	hydro.Config
-	Files  Files
-	Ground Ground // cover in place of Storm.CurveNumber; DesignStorm looks it up
+	Files    Files
+	Ground   Ground // cover in place of Storm.CurveNumber; DesignStorm looks it up
+	Handover Handover
+	Funding  Funding
 
 	file string  // that the settings were read from; empty for none
 	told []entry // what stood in it
@@ -47,7 +49,7 @@ func (f Files) Path(name string) string {
 // Defaults returns the settings used where the user gives none: those of hydro, and of the works what holds for every kind of dam, so
 // that it can be told.
 func Defaults() Settings {
-	s := Settings{Config: hydro.Defaults()}
+	s := Settings{Config: hydro.Defaults(), Handover: Handover{Paper: "a4"}}
 	w := &s.Works
 	w.StoneGravity, w.Voids, w.Waste = checkdam.StoneGravity, checkdam.DefaultVoids, checkdam.DefaultWaste
 	w.Notch.FreeboardM = checkdam.LeastFreeboardM
