@@ -10,9 +10,6 @@ import (
 	"siltstep/cmd/internal/demo"
 )
 
-// small is the ranch of the demo on cells of 2 m, 750,000 of them.
-var small = demo.DefaultSize
-
 func TestDemoIsTheSameTwice(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes two ranches")
@@ -25,7 +22,7 @@ func TestDemoIsTheSameTwice(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer out.discard()
-		made, err := c.makeDemo(context.Background(), out, small, c.watch(1))
+		made, err := c.makeDemo(context.Background(), out, demo.DefaultSize, c.watch(1))
 		if err != nil {
 			t.Fatal(err)
 		}
