@@ -124,6 +124,8 @@ prices:
   days_per_m3: 0.8
   load: 12 t
   barrow: 0.1 t
+handover:
+  title: ` + demo.Name + `
 `
 
 // ranchBed is what the beds of the ranch are made of.

@@ -131,7 +131,7 @@ func TestFaults(t *testing.T) {
 		{"base without a share", "funding: {match_base: total}", "plan.yaml:1: funding.match_base: total; it goes with funding.match_share, which is missing"},
 		{"a match of everything", "funding: {match_share: 100 %, match_base: total}", "plan.yaml:1: funding.match_share: 100 %; less than 100 % of the total; the rest is federal"},
 		{"a share as a percentage without its sign", "funding: {match_share: 40, match_base: total}", "plan.yaml:1: funding.match_share: 40; at most 1000 %"},
-		{"a share as a slope", "funding: {match_share: 0.4 m/m, match_base: total}", "plan.yaml:1: funding.match_share: 0.4 m/m; a share is a number with % or without, such as 40 % or 0.4"},
+		{"a share as a slope", "funding: {match_share: 0.4 m/m}", "plan.yaml:1: funding.match_share: 0.4 m/m; a share is a number with % or without, such as 40 % or 0.4"},
 		{"a match of nothing", "funding: {match_share: 0, match_base: total}", "plan.yaml:1: funding.match_share: 0; more than 0; or none\nplan.yaml:1: funding.match_base: total; it goes with funding.match_share, which is missing"},
 		{"money with a sign", "funding: {federal: $5}", "plan.yaml:1: funding.federal: $5; a number without a unit is wanted, such as 0.5"},
 		{"margin", "effect: {margin: 1 km}", "plan.yaml:1: effect.margin: 1 km; at most 100 m"},
