@@ -116,7 +116,11 @@ func headcutWords(h facts.Headcut, system units.System) string {
 	if h.CatchmentHa.Known() {
 		text += ", " + land + " " + system.Area(float64(h.CatchmentHa)*units.HectareM2, 2)
 	}
-	return text + ". Go and look: its lip moves up the bed."
+	text += ". Go and look"
+	if h.Cause == "headcut" {
+		return text + ": its lip moves up the bed."
+	}
+	return text + "."
 }
 
 // stopped ends a sentence with a full stop.

@@ -162,7 +162,7 @@ func (q *quantityTable) checkText(at int) string {
 	text := "IF(AND(" + cellName(q.sheet.column("dams"), at) + "=" + cellName(q.sheet.column("plan_dams"), at)
 	for _, one := range q.list {
 		sum, plan := cellName(q.sheet.column(one.column), at), cellName(q.sheet.column("plan_"+one.column), at)
-		text += fmt.Sprintf(",OR(%s=\"\",ABS(N(%s)-N(%s))<=%g*(1+$B%d))", plan, sum, plan, roundingStep, at)
+		text += fmt.Sprintf(",OR(NOT(ISNUMBER(%s)),ABS(N(%s)-N(%s))<=%g*(1+$B%d))", plan, sum, plan, roundingStep, at)
 	}
 	return text + `),"agrees","differs")`
 }
