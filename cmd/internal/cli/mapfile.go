@@ -7,10 +7,12 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"github.com/paulmach/orb"
 
 	"siltstep/cmd/internal/chart"
+	"siltstep/cmd/internal/units"
 	"siltstep/hydro"
 	"siltstep/hydro/erosion"
 	"siltstep/raster"
@@ -21,15 +23,30 @@ import (
 // page of 8 inches. Our own choice.
 const mapPixels = 1200
 
-// drawMap writes the map.
-func (w planWriter) drawMap(ctx context.Context, to io.Writer) error {
+// maps lists the files of the map, which have one relief.
+func (w planWriter) maps(ctx context.Context) []textFile {
+	drawn := sync.OnceValues(func() (chart.Map, error) { return w.mapDrawn(ctx) })
+	by := func(write func(io.Writer, chart.Map, units.System) error) func(io.Writer) error {
+		return func(to io.Writer) error {
+			m, err := drawn()
+			if err != nil {
+				return err
+			}
+			return write(to, m, w.units)
+		}
+	}
+	return []textFile{{"map.svg", by(chart.WriteMap)}, {"map.png", by(chart.WriteMapPNG)}}
+}
+
+// mapDrawn returns the map with its relief and property line.
+func (w planWriter) mapDrawn(ctx context.Context) (chart.Map, error) {
 	shade, err := shadeOf(ctx, w.record.Plan.Grid)
 	if err != nil {
-		return err
+		return chart.Map{}, err
 	}
 	m := mapOf(w.record.Plan)
 	m.Title, m.CRS, m.Shade, m.Property = w.title, w.record.CRS, shade, w.property
-	return chart.WriteMap(to, m, w.units)
+	return m, nil
 }
 
 // shadeOf returns shaded relief of a grid as a PNG.

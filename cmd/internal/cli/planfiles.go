@@ -150,7 +150,7 @@ func (w planWriter) layer(make func(*hydro.Plan, geojson.Projector) (geojson.Col
 
 // drawings lists the map and the drawings of each drainage.
 func (w planWriter) drawings(ctx context.Context) []textFile {
-	files := []textFile{{"map.svg", func(to io.Writer) error { return w.drawMap(ctx, to) }}}
+	files := w.maps(ctx)
 	for i := range w.record.Plan.Network.Drainages {
 		files = append(files, w.drainageDrawings(i)...)
 	}

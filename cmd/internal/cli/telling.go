@@ -21,7 +21,7 @@ func (c *console) tell(m *made, dir string) error {
 	if len(m.Plan.Network.Drainages) > 0 {
 		folders = "profiles/, sections/, "
 	}
-	c.printf("\nFiles are in %s: %s, ranking.csv, summary.csv, *.geojson, %s, %smap.svg, hillshade.png\n", dir, m.File(), m.GeoPackage(), folders)
+	c.printf("\nFiles are in %s: %s, ranking.csv, summary.csv, *.geojson, %s, %smap.svg, map.png, hillshade.png\n", dir, m.File(), m.GeoPackage(), folders)
 	return nil
 }
 
