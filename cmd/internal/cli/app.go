@@ -20,14 +20,14 @@ func newApp(stdout, stderr io.Writer) *cli.App {
 		ErrWriter:             stderr,
 		Flags:                 globalFlags(),
 		Before:                c.read,
-		Commands:              []*cli.Command{inspectCommand(c), screenCommand(c), planCommand(c), profileCommand(c), sizeCommand(c), peakCommand(c), reportCommand(c), demoCommand(c)},
+		Commands:              []*cli.Command{inspectCommand(c), screenCommand(c), planCommand(c), profileCommand(c), sizeCommand(c), peakCommand(c), reportCommand(c), demoCommand(c), completionCommand(c)},
 		ExitErrHandler:        func(*cli.Context, error) {}, // Run alone turns errors into exit codes
 		CustomAppHelpTemplate: appHelp,
 		HideHelpCommand:       true, // arrange turns "help plan" into "plan --help"
 	}
 	for _, command := range app.Commands {
 		command.HideHelpCommand = true
-		command.CustomHelpTemplate = commandHelp
+		command.CustomHelpTemplate = commandHelp + exampleHelp(command.Name)
 	}
 	return app
 }
@@ -50,7 +50,7 @@ const appHelp = `{{.Name}}: {{.Usage}}
 Usage: siltstep [--units metric|us] [--quiet] [--log text|json] COMMAND ...
 
 Commands:{{range .VisibleCommands}}
-  {{printf "%-8s" .Name}} {{.Usage}}{{end}}
+  {{printf "%-10s" .Name}} {{.Usage}}{{end}}
 
 Flags, before or after the command:{{range .VisibleFlags}}
   {{.}}{{end}}

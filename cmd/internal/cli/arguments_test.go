@@ -44,13 +44,13 @@ func TestArrange(t *testing.T) {
 func TestArrangeRefuses(t *testing.T) {
 	for _, row := range []struct{ name, typed, want string }{
 		{"a value for a flag that takes none", "plan a.tif --out x --replace=maybe", "--replace takes no value, got --replace=maybe; give it alone, or leave it out"},
-		{"a mistyped command", "plam a.tif", `there is no command "plam"; did you mean plan?; the commands are inspect, screen, plan, profile, size, peak, report, demo`},
-		{"a command like no other", "xylophone", `there is no command "xylophone"; the commands are inspect, screen, plan, profile, size, peak, report, demo`},
+		{"a mistyped command", "plam a.tif", `there is no command "plam"; did you mean plan?; the commands are inspect, screen, plan, profile, size, peak, report, demo, completion`},
+		{"a command like no other", "xylophone", `there is no command "xylophone"; the commands are inspect, screen, plan, profile, size, peak, report, demo, completion`},
 		{"a mistyped flag", "plan a.tif --uot x", "siltstep plan has no flag --uot; did you mean --out?; see siltstep plan --help"},
 		{"a flag of another command", "plan a.tif --from 1,2", "siltstep plan has no flag --from; see siltstep plan --help"},
 		{"a mistyped global flag", "--quit plan", "siltstep plan has no flag --quit; did you mean --quiet?; see siltstep plan --help"},
 		{"a flag of no command, before a word that is none", "--ot x plan", "siltstep has no flag --ot; did you mean --out?; see siltstep --help"},
-		{"a flag of a command, without one", "--out x", "--out needs a command; the commands are inspect, screen, plan, profile, size, peak, report, demo"},
+		{"a flag of a command, without one", "--out x", "--out needs a command; the commands are inspect, screen, plan, profile, size, peak, report, demo, completion"},
 		{"a flag without its value", "plan a.tif --out", "--out needs a value; see siltstep plan --help"},
 		{"a flag in place of a value", "plan a.tif --out --replace", "--out needs a value; see siltstep plan --help"},
 		{"a flag given twice", "plan a.tif --out x --out y", "--out is given twice; give it once"},
