@@ -40,6 +40,9 @@ func (g *valleyGround) amidst(stationM float64) bool {
 // a bank stands up to √2c/4 to the side, both together √2c/2. The pond is then off by that width over the mean depth of H/2,
 // ∫ √2c/2·d dx = √2c/2·H²/(2k), which of bH²/(2k) + zH³/(3k) is (√2/2)·c/(b + 2zH/3).
 func TestStorageOfPrisms(t *testing.T) {
+	if testing.Short() {
+		t.Skip("measures some two thousand ponds")
+	}
 	for _, c := range []struct {
 		cellM, bedM, side, heightM float64
 		least                      int // dams of 84 that are to be measured, by trials: the more coarse a V, the fewer sections show its tip

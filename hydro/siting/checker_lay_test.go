@@ -31,6 +31,9 @@ func fine(ratio float64) Config {
 }
 
 func TestLayoutsOnDrawnBeds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("lays out some hundred beds")
+	}
 	beds := []struct {
 		name  string
 		bedM  func(float64) float64

@@ -76,7 +76,7 @@ func settingsOfPlan(plan *facts.Folder) (settings.Settings, error) {
 			section = of
 		}
 		value := s.Value
-		if !strings.HasPrefix(value, "[") {
+		if !strings.HasPrefix(value, "[") && !strings.HasPrefix(value, `"`) {
 			value = fmt.Sprintf("%q", value)
 		}
 		fmt.Fprintf(&text, "  %s: %s\n", key, value)

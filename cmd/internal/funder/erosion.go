@@ -80,7 +80,7 @@ func (g *figures) erosion() section {
 	s.warn("Erosion avoided and sediment trapped are two figures for two things. They are never added.")
 	if g.avoided.known() {
 		year := g.scales(units.System.MassScale)
-		t := grid{caption: "Erosion avoided by drainage, at most", left: 1, total: true, head: []string{"drainage", year[0].Unit + " a year", year[1].Unit + " a year"}}
+		t := grid{caption: "Erosion avoided by drainage, at most, at the past mean rate", left: 1, total: true, head: []string{"drainage", year[0].Unit + " a year", year[1].Unit + " a year"}}
 		for i, d := range g.treated {
 			t.rows = append(t.rows, join(g.fact(d.ID), g.avoided.row(i)))
 		}
