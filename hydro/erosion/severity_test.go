@@ -217,7 +217,11 @@ func TestSeverityAlways(t *testing.T) {
 			}
 			judged, steady = judged+1, steady+s.Steady
 			taken[s.Rank] = true
-			if !(s.Total >= 0 && s.Total <= 100) || s.Class != ClassOf(s.Total) || !(s.Steady >= 0 && s.Steady <= 1) {
+			class := ClassOf(s.Total)
+			if class == Sound && s.WornM > 0 {
+				class = Watch // one piece keeps it from being called sound
+			}
+			if !(s.Total >= 0 && s.Total <= 100) || s.Class != class || !(s.Steady >= 0 && s.Steady <= 1) {
 				t.Fatalf("D%02d: %+v", i+1, s)
 			}
 			for k, other := range got[:i] {
